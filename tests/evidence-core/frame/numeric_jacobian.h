@@ -1,0 +1,24 @@
+#pragma once
+
+#include <Eigen/Core>
+
+#include <cmath>
+
+namespace evidence::frame::test {
+
+/// Central differences of a function of a vector: what every analytic Jacobian is held against.
+template <class F>
+Eigen::VectorXd numericJacobian(const F& f, const Eigen::VectorXd& at) {
+    Eigen::VectorXd result(at.size());
+    for (Eigen::Index i = 0; i < at.size(); ++i) {
+        const double h = 1e-5 * (1 + std::abs(at(i)));
+        Eigen::VectorXd up = at;
+        Eigen::VectorXd down = at;
+        up(i) += h;
+        down(i) -= h;
+        result(i) = (f(up) - f(down)) / (2 * h);
+    }
+    return result;
+}
+
+}  // namespace evidence::frame::test
