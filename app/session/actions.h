@@ -1,0 +1,119 @@
+#pragma once
+
+#include "evidence-core/record/change.h"
+#include "evidence-core/record/register.h"
+#include "evidence-core/refusal.h"
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+/// The user's actions as plans: pure functions from the register and what the user gave to a change
+/// set, or a refusal that says what is missing. `Archive::perform` carries a plan out. The window
+/// and the command line make the same plans. Each has its own source file.
+namespace app::session {
+
+/// What every plan needs: the register as it is, who acts, and the time. New records get UUIDv7.
+struct Context {
+    const evidence::record::Register& reg;
+    evidence::record::PersonId by;
+    std::string at;  ///< RFC 3339
+};
+
+/// A mark as the page made it: placed or fitted, in upright pixels.
+struct MarkDraft {
+    evidence::record::FileId file;
+    int page = 1;
+    evidence::record::MarkKind kind = evidence::record::MarkKind::Segment;
+    std::vector<evidence::record::PixelPoint> points;
+    std::optional<double> uPx;
+    std::vector<std::vector<double>> covariance;
+    std::optional<evidence::record::Made> made;
+    std::optional<evidence::record::SheetSeen> seen;
+    std::optional<evidence::record::ConicFit> fit;
+};
+
+/// "Set scale": drag along the known thing and say what it is. Adds the mark and either a new
+/// `uniform` scale of that page or, with `frame`, one more reference of it.
+struct ScaleDraft {
+    MarkDraft mark;
+    evidence::record::KnownLength length;  ///< a value as typed, or a dimension
+    std::optional<evidence::record::FrameId> frame;
+    std::optional<double> parallelWithin;  ///< degrees, of a photograph
+};
+evidence::Result<evidence::record::ChangeSet> planScale(const Context&, const ScaleDraft&);
+
+/// "Set scale by print": scan resolution and drawn scale.
+struct PrintedScaleDraft {
+    evidence::record::FileId file;
+    int page = 1;
+    evidence::record::Print print;
+};
+evidence::Result<evidence::record::ChangeSet> planPrintedScale(const Context&,
+                                                               const PrintedScaleDraft&);
+
+/// "Measure": drag along the wanted thing, type a name: mark, reading and, where the name is new,
+/// the dimension exist, linked.
+struct MeasureDraft {
+    MarkDraft mark;
+    evidence::record::FrameId frame;
+    std::optional<evidence::record::DimensionId> dimension;  ///< an existing one, or …
+    std::string name;                                        ///< … a new one of this name
+    std::optional<std::string> component;
+    evidence::record::DimensionQuantity quantity = evidence::record::DimensionQuantity::Length;
+    std::optional<evidence::record::OffPlane> offPlane;
+};
+evidence::Result<evidence::record::ChangeSet> planMeasure(const Context&, const MeasureDraft&);
+
+/// A new dimension without evidence yet.
+struct DimensionDraft {
+    std::string name;
+    std::optional<std::string> component;
+    evidence::record::DimensionQuantity quantity = evidence::record::DimensionQuantity::Length;
+    std::optional<std::string> unit;
+    std::optional<double> tolerance;
+    bool critical = false;
+};
+evidence::Result<evidence::record::ChangeSet> planDimension(const Context&, const DimensionDraft&);
+
+/// Any other reading: figured, stated, gauged, told, limit … as the form filled it.
+evidence::Result<evidence::record::ChangeSet> planReading(const Context&,
+                                                          evidence::record::Reading reading);
+
+/// "Guess": between what and what, why, what else was considered, what would settle it.
+/// Refused (MissingKey) without both bounds and a reason.
+struct GuessDraft {
+    evidence::record::AnyId of;
+    std::string low;   ///< as typed
+    std::string high;  ///< as typed
+    std::string reason;
+    std::string considered;
+    std::string wouldSettle;
+    std::optional<std::string> floorReason;
+};
+evidence::Result<evidence::record::ChangeSet> planGuess(const Context&, const GuessDraft&);
+
+/// "Rule": the build value, refused (MissingKey) without a reason. `evidence` is the state of the
+/// dimension now, from the analysis.
+struct RulingDraft {
+    evidence::record::AnyId on;
+    std::string value;  ///< as typed
+    std::string reason;
+    std::vector<evidence::record::Alternative> alternatives;
+    std::optional<double> tolerance;
+    std::optional<evidence::record::EvidenceState> evidence;
+};
+evidence::Result<evidence::record::ChangeSet> planRuling(const Context&, const RulingDraft&);
+
+/// Sets a reading (or mark, frame, relation, shared error, source) aside with a reason.
+evidence::Result<evidence::record::ChangeSet> planSetAside(const Context&,
+                                                           const evidence::record::AnyId& record,
+                                                           const std::string& reason);
+
+/// Acknowledges a finding with the reason why it may stand.
+evidence::Result<evidence::record::ChangeSet> planAcknowledge(
+    const Context&, const std::string& kind, const std::vector<evidence::record::AnyId>& on,
+    const std::string& digest, const std::string& reason);
+
+}  // namespace app::session

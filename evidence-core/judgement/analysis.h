@@ -1,0 +1,149 @@
+#pragma once
+
+#include "evidence-core/record/id.h"
+#include "evidence-core/record/value.h"
+
+#include <map>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+/// The answer of the analysis as one value, just as `analyse --json` prints it (docs/exchange.md).
+/// Values of a dimension are in that dimension's unit; absent means "null".
+namespace evidence::judgement {
+
+struct ReadingResult {
+    record::ReadingId id;
+    std::optional<double> value;
+    std::optional<double> u;
+    std::optional<double> residual;  ///< observed − adjusted
+    std::optional<double> redundancy;
+    std::optional<double> w;              ///< absent where redundancy is 0
+    std::optional<double> mde;            ///< α₀ 0.001, power 0.80; absent where redundancy is 0
+    std::optional<double> pull;           ///< ∂value/∂reading
+    std::optional<double> varianceShare;  ///< 0 … 1
+    std::optional<record::ReadingId> echoOf;
+};
+
+struct WithoutGuess {
+    std::optional<double> value;
+    std::optional<double> u;
+};
+
+struct DimensionResult {
+    record::DimensionId id;
+    std::string code;
+    std::string unit;
+    std::optional<double> value;
+    std::optional<double> u;
+    std::optional<double> low95;
+    std::optional<double> high95;
+    record::Grade grade = record::Grade::Blank;
+    std::string gradeWhy;
+    std::string raiseBy;
+    std::vector<std::string> mustHave;  ///< leaves: record ids, references as `g1/0`
+    int steps = 0;
+    bool estimable = false;  ///< with all evidence, guesses included
+    bool restsOnGuess = false;
+    double guessPull = 0;  ///< share of the variance that guesses carry
+    std::optional<WithoutGuess> withoutGuess;
+    int origins = 0;
+    std::vector<std::string> flags;  ///< kinds of findings on it
+    std::vector<ReadingResult> readings;
+    std::string digest;  ///< of everything the value hangs on
+};
+
+struct ParticularResult {
+    record::ParticularId id;
+    std::string code;
+    std::optional<std::string> value;
+    record::Grade grade = record::Grade::Blank;
+    std::string gradeWhy;
+    int origins = 0;
+    bool agree = true;
+    std::string digest;
+};
+
+struct RelationResult {
+    record::RelationId id;
+    std::optional<double> misclosure;
+    std::optional<double> residual;
+    std::optional<double> redundancy;
+    std::optional<double> w;
+    std::optional<double> mde;
+    bool holds = true;
+};
+
+struct ReferenceResult {
+    std::optional<double> residual;  ///< inches
+    std::optional<double> w;
+    std::optional<double> mde;
+};
+
+struct FrameResult {
+    record::FrameId id;
+    std::string model;
+    std::optional<double> inchesPerPixel;
+    std::optional<double> uRelative;
+    std::optional<double> rmsPx;
+    std::vector<ReferenceResult> references;
+};
+
+struct PartResult {
+    std::vector<record::DimensionId> dimensions;
+    double redundancy = 0;
+    double chi2 = 0;
+    std::optional<double> p;
+};
+
+struct NetworkResult {
+    int unknowns = 0;
+    int observations = 0;
+    double redundancy = 0;
+    double chi2 = 0;
+    std::optional<double> p;
+    bool converged = true;
+};
+
+enum class Severity { High, Medium, Low, Note };
+
+struct Finding {
+    std::string kind;
+    Severity severity = Severity::Note;
+    std::vector<record::AnyId> on;  ///< first the record it is about
+    std::vector<std::pair<std::string, double>> numbers;
+    std::string text;    ///< plain trade English
+    std::string settle;  ///< what would settle it
+    bool acknowledged = false;
+    std::string digest;  ///< of the evidence it rests on
+};
+
+struct SeekNext {
+    record::DimensionId dimension;
+    std::string by;
+    double assumedU = 0;
+    double gain = 0;
+    std::vector<record::DimensionId> helps;
+};
+
+struct Covariance {
+    record::DimensionId a;
+    record::DimensionId b;
+    double value = 0;  ///< in the product of the two units
+};
+
+/// Lists are in the register's order, findings by severity, then size, then content.
+struct Analysis {
+    NetworkResult network;
+    std::vector<PartResult> parts;
+    std::vector<DimensionResult> dimensions;
+    std::vector<ParticularResult> particulars;
+    std::vector<RelationResult> relations;
+    std::vector<FrameResult> frames;
+    std::vector<Covariance> covariance;
+    std::vector<Finding> findings;
+    std::vector<SeekNext> seekNext;
+};
+
+}  // namespace evidence::judgement
