@@ -54,6 +54,10 @@ class Archive {
     [[nodiscard]] const std::filesystem::path& folder() const;
     [[nodiscard]] std::shared_ptr<const Snapshot> snapshot() const;
 
+    /// The register as it was at `time` (RFC 3339), replayed from the journal. Error: BadDate.
+    [[nodiscard]] evidence::Result<std::shared_ptr<const Snapshot>> snapshotAt(
+        const std::string& time) const;
+
     /// The acting person's id; where the register has no such person yet, `perform` makes one.
     [[nodiscard]] evidence::record::PersonId actingPerson() const;
     [[nodiscard]] std::string timeNow() const;
