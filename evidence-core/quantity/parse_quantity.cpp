@@ -288,8 +288,9 @@ class Reader {
     tl::unexpected<Refusal> unknownWord(const WrittenToken& token) const {
         const std::string figures = asFigures(token.text);
         if (!figures.empty() && !token.spaceBefore) return lookAlike(token);
-        const Refusal why = unitNamed(token.text).error();
-        return refuse(Code::BadUnit, atCharacter(token.character), why.help);
+        const Result<Unit> unit = unitNamed(token.text);
+        if (unit) return complete(token);
+        return refuse(Code::BadUnit, atCharacter(token.character), unit.error().help);
     }
 
     static tl::unexpected<Refusal> lookAlike(const WrittenToken& token) {
@@ -336,6 +337,10 @@ class Reader {
                           "a value only: its uncertainty has a field of its own");
         }
         if (token.piece == Piece::Word) return unknownWord(token);
+        return complete(token);
+    }
+
+    static tl::unexpected<Refusal> complete(const WrittenToken& token) {
         return refuse(Code::BadValue, atCharacter(token.character),
                       "the value is complete before \"" + token.text +
                           "\": write one value with one unit in a field");

@@ -156,6 +156,7 @@ TEST(ParseQuantity, RefusesWhatCanBeReadInTwoWays) {
     EXPECT_EQ(refusalOf("4 ± 1 in").code, Code::BadValue);
     EXPECT_EQ(refusalOf("5 ft 30 mm").code, Code::BadValue);
     EXPECT_EQ(refusalOf("6.5' 3\"").code, Code::BadValue);
+    EXPECT_EQ(refusalOf("3 in mm").code, Code::BadValue);
 }
 
 TEST(ParseQuantity, RefusesOtherMeasuresAndHugeOrBrokenInput) {
