@@ -1,3 +1,7 @@
-int main() {
-    return 2;
+#include <iostream>
+
+#include "app/command/verb.h"
+
+int main(int argc, char** argv) {
+    return app::command::run(argc, argv, std::cout, std::cerr);
 }

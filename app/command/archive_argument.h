@@ -1,0 +1,18 @@
+#pragma once
+
+#include <filesystem>
+#include <memory>
+
+#include "app/command/verb.h"
+#include "app/session/archive.h"
+
+namespace app::command {
+
+/// The first argument of nearly every verb.
+void addArchive(CLI::App& verb, std::filesystem::path& archive);
+
+/// Opens `archive` for the acting person. Errors: NotAnArchive, NewerArchive, Damaged.
+[[nodiscard]] evidence::Result<std::unique_ptr<session::Archive>> openArchive(
+    const std::filesystem::path& archive, const Terminal& terminal);
+
+}  // namespace app::command
