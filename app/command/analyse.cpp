@@ -1,14 +1,15 @@
+#include "evidence-core/judgement/analyse.h"
+
+#include "app/command/analysis_text.h"
+#include "app/command/archive_argument.h"
+#include "evidence-core/exchange/analysis_json.h"
+
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <memory>
 #include <ostream>
 #include <vector>
-
-#include "app/command/analysis_text.h"
-#include "app/command/archive_argument.h"
-#include "evidence-core/exchange/analysis_json.h"
-#include "evidence-core/judgement/analyse.h"
 
 namespace app::command {
 
@@ -28,10 +29,10 @@ struct Arguments {
 Exit analyseArchive(const Arguments& given, Terminal& terminal) {
     const auto archive = openArchive(given.archive, terminal);
     if (!archive) return printRefusal(terminal, given.json, archive.error());
-    const auto snapshot = given.asOn.empty()
-                              ? evidence::Result<std::shared_ptr<const session::Snapshot>>(
-                                    (*archive)->snapshot())
-                              : (*archive)->snapshotAt(given.asOn);
+    const auto snapshot =
+        given.asOn.empty()
+            ? evidence::Result<std::shared_ptr<const session::Snapshot>>((*archive)->snapshot())
+            : (*archive)->snapshotAt(given.asOn);
     if (!snapshot) return printRefusal(terminal, given.json, snapshot.error());
     const auto analysis = evidence::judgement::analyse(
         (*snapshot)->reg, {given.covariance, (*snapshot)->surroundings});

@@ -1,10 +1,10 @@
 #pragma once
 
-#include <optional>
-#include <string>
-
 #include "evidence-core/judgement/analysis.h"
 #include "evidence-core/record/register.h"
+
+#include <optional>
+#include <string>
 
 namespace app::command {
 

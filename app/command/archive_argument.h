@@ -1,10 +1,10 @@
 #pragma once
 
-#include <filesystem>
-#include <memory>
-
 #include "app/command/verb.h"
 #include "app/session/archive.h"
+
+#include <filesystem>
+#include <memory>
 
 namespace app::command {
 

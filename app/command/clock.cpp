@@ -1,11 +1,11 @@
+#include "app/command/verb.h"
+
 #include <fmt/chrono.h>
 
 #include <charconv>
 #include <chrono>
 #include <cstdlib>
 #include <cstring>
-
-#include "app/command/verb.h"
 
 namespace app::command {
 
@@ -18,8 +18,8 @@ std::string timeNow() {
         if (std::from_chars(fixed, end, seconds).ptr == end && end != fixed)
             now = std::chrono::sys_seconds{std::chrono::seconds{seconds}};
     }
-    return fmt::format("{:%Y-%m-%dT%H:%M:%SZ}", fmt::gmtime(std::chrono::system_clock::to_time_t(
-                                                    now)));
+    return fmt::format("{:%Y-%m-%dT%H:%M:%SZ}",
+                       fmt::gmtime(std::chrono::system_clock::to_time_t(now)));
 }
 
 }  // namespace app::command

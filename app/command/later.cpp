@@ -1,3 +1,5 @@
+#include "app/command/verb.h"
+
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
@@ -5,9 +7,8 @@
 #include <string>
 #include <vector>
 
-#include "app/command/verb.h"
-
-/// Verbs that the contract names and this version does not have yet: they say so and change nothing.
+/// Verbs that the contract names and this version does not have yet: they say so and change
+/// nothing.
 namespace app::command {
 
 namespace {
@@ -17,11 +18,12 @@ void addLater(CLI::App& cli, Action& action, const std::string& name, const std:
     verb->allow_extras();
     verb->callback([name, &action] {
         action = [name](Terminal& terminal) {
-            return printRefusal(terminal, false,
-                                {evidence::Code::WrongUse, "",
-                                 fmt::format("'{}' is not in this version; nothing was changed. Use "
-                                             "'export' and 'import' to hand a register on.",
-                                             name)});
+            return printRefusal(
+                terminal, false,
+                {evidence::Code::WrongUse, "",
+                 fmt::format("'{}' is not in this version; nothing was changed. Use "
+                             "'export' and 'import' to hand a register on.",
+                             name)});
         };
     });
 }

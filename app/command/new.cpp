@@ -1,10 +1,10 @@
+#include "app/command/archive_argument.h"
+
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include <memory>
 #include <ostream>
-
-#include "app/command/archive_argument.h"
 
 namespace app::command {
 
@@ -24,9 +24,8 @@ void addNew(CLI::App& cli, Action& action) {
     verb->add_option("--title", given->title, "what the register is of");
     verb->callback([given, &action] {
         action = [given](Terminal& terminal) {
-            const std::string title = given->title.empty()
-                                          ? given->archive.filename().string()
-                                          : given->title;
+            const std::string title =
+                given->title.empty() ? given->archive.filename().string() : given->title;
             auto made = session::Archive::create(given->archive, title, {terminal.by, timeNow});
             if (!made) return printRefusal(terminal, false, made.error());
             terminal.err << fmt::format("Made an empty archive in {}.\n", given->archive.string());

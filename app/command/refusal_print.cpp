@@ -1,9 +1,9 @@
+#include "app/command/verb.h"
+
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include <ostream>
-
-#include "app/command/verb.h"
 
 namespace app::command {
 
@@ -81,19 +81,32 @@ Exit exitFor(const evidence::Refusal& refusal) {
     return Exit::BadInput;
 }
 
-Exit printRefusal(Terminal& terminal, bool json, const evidence::Refusal& refusal) {
+namespace {
+
+void print(Terminal& terminal, bool json, std::string_view code, const std::string& place,
+           const std::string& help) {
     if (json)
-        terminal.out << nlohmann::ordered_json{{"errors",
-                                                {{{"code", codeName(refusal.code)},
-                                                  {"place", refusal.place},
-                                                  {"help", refusal.help}}}}}
-                            .dump(2, ' ', false, nlohmann::json::error_handler_t::replace)
-                     << '\n';
-    if (refusal.place.empty())
-        terminal.err << fmt::format("lostlines: {}\n", refusal.help);
+        terminal.out
+            << nlohmann::ordered_json{{"errors",
+                                       {{{"code", code}, {"place", place}, {"help", help}}}}}
+                   .dump(2, ' ', false, nlohmann::json::error_handler_t::replace)
+            << '\n';
+    if (place.empty())
+        terminal.err << fmt::format("lostlines: {}\n", help);
     else
-        terminal.err << fmt::format("lostlines: {}: {}\n", refusal.place, refusal.help);
+        terminal.err << fmt::format("lostlines: {}: {}\n", place, help);
+}
+
+}  // namespace
+
+Exit printRefusal(Terminal& terminal, bool json, const evidence::Refusal& refusal) {
+    print(terminal, json, codeName(refusal.code), refusal.place, refusal.help);
     return exitFor(refusal);
+}
+
+Exit printRefusal(Terminal& terminal, bool json, const imaging::Refusal& refusal) {
+    print(terminal, json, imaging::codeName(refusal.code), refusal.place, refusal.help);
+    return Exit::BadInput;
 }
 
 }  // namespace app::command

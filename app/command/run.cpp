@@ -1,3 +1,6 @@
+#include "app/command/user_settings.h"
+#include "app/command/verb.h"
+
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -12,15 +15,12 @@
 #include <ostream>
 #include <string_view>
 
-#include "app/command/user_settings.h"
-#include "app/command/verb.h"
-
 namespace app::command {
 
 namespace {
 
 constexpr auto kVerbs = std::array{
-    addNew,    addTakeIn, addImport, addExport,  addAnalyse, addExplain, addInspect, addMeasure,
+    addNew,    addTakeIn, addImport,  addExport, addAnalyse, addExplain, addInspect, addMeasure,
     addSearch, addReport, addCompare, addVerify, addPack,    addUnpack,  addMerge,   addDesk};
 
 std::string loginName() {
@@ -34,7 +34,12 @@ bool asksForJson(int argc, const char* const* argv) {
 
 Exit systemFailed(Terminal& terminal, bool json, std::string_view what) {
     if (json)
-        terminal.out << nlohmann::ordered_json{{"errors", {{{"code", "system-failed"}, {"place", ""}, {"help", what}}}}}.dump(2, 32, false, nlohmann::json::error_handler_t::replace) << "\n";
+        terminal.out << nlohmann::ordered_json{{"errors",
+                                                {{{"code", "system-failed"},
+                                                  {"place", ""},
+                                                  {"help", what}}}}}
+                            .dump(2, 32, false, nlohmann::json::error_handler_t::replace)
+                     << "\n";
     terminal.err << fmt::format("lostlines: the system failed: {}\n", what);
     return Exit::SystemFailed;
 }
@@ -50,8 +55,7 @@ int run(int argc, const char* const* argv, std::ostream& out, std::ostream& err)
     cli.require_subcommand(1);
     cli.fallthrough();
     Terminal terminal{out, err, {}};
-    cli.add_option("--by", terminal.by,
-                   "who acts (else the user's setting, else the login name)");
+    cli.add_option("--by", terminal.by, "who acts (else the user's setting, else the login name)");
     cli.add_flag("--verbose", terminal.verbose, "say more on standard error");
 
     Action action;
@@ -66,10 +70,10 @@ int run(int argc, const char* const* argv, std::ostream& out, std::ostream& err)
         if (error.get_exit_code() == 0) return cli.exit(error, out, err);
         const auto chosen = cli.get_subcommands();
         const std::string verb = chosen.empty() ? "" : chosen.front()->get_name() + " ";
-        return static_cast<int>(printRefusal(
-            terminal, json,
-            {evidence::Code::WrongUse, "",
-             fmt::format("{}; see 'lostlines {}--help'.", error.what(), verb)}));
+        return static_cast<int>(
+            printRefusal(terminal, json,
+                         {evidence::Code::WrongUse, "",
+                          fmt::format("{}; see 'lostlines {}--help'.", error.what(), verb)}));
     } catch (const std::bad_alloc&) {
         return static_cast<int>(systemFailed(terminal, json, "out of memory"));
     } catch (const std::exception& error) {

@@ -7,10 +7,10 @@ namespace app::command {
 
 std::optional<std::string> userSetting(std::string_view key) {
     const QSettings settings(QSettings::IniFormat, QSettings::UserScope, "lostlines", "settings");
-    const QString value = settings
-                              .value(QStringLiteral("user/") +
-                                     QString::fromUtf8(key.data(), qsizetype(key.size())))
-                              .toString();
+    const QString value =
+        settings
+            .value(QStringLiteral("user/") + QString::fromUtf8(key.data(), qsizetype(key.size())))
+            .toString();
     if (value.isEmpty()) return std::nullopt;
     return value.toStdString();
 }

@@ -1,28 +1,36 @@
 #pragma once
 
+#include "evidence-core/refusal.h"
+#include "imaging/refusal.h"
+
 #include <functional>
 #include <iosfwd>
 #include <memory>
 #include <string>
 
-#include "evidence-core/refusal.h"
-
 namespace CLI {
 class App;
 }
 
-/// The command line: one file per verb. A verb only gathers arguments, calls `session`, `judgement`,
-/// `imaging` or `report`, and prints. docs/exchange.md is the contract.
+/// The command line: one file per verb. A verb only gathers arguments, calls `session`,
+/// `judgement`, `imaging` or `report`, and prints. docs/exchange.md is the contract.
 namespace app::command {
 
 /// Exit statuses of the contract.
-enum class Exit { Done = 0, Findings = 1, WrongUse = 2, BadInput = 3, Damaged = 4, SystemFailed = 5 };
+enum class Exit {
+    Done = 0,
+    Findings = 1,
+    WrongUse = 2,
+    BadInput = 3,
+    Damaged = 4,
+    SystemFailed = 5
+};
 
 /// What every verb is given. `out` carries the answer and nothing else, `err` messages.
 struct Terminal {
     std::ostream& out;
     std::ostream& err;
-    std::string by;       ///< who acts: `--by`, else the user's setting, else the login name
+    std::string by;  ///< who acts: `--by`, else the user's setting, else the login name
     bool verbose = false;
 };
 
@@ -34,6 +42,7 @@ using Action = std::function<Exit(Terminal&)>;
 
 /// Prints a refusal as one line, or with `json` as `{"errors": […]}`, and returns its status.
 Exit printRefusal(Terminal& terminal, bool json, const evidence::Refusal& refusal);
+Exit printRefusal(Terminal& terminal, bool json, const imaging::Refusal& refusal);
 
 /// The written name of a code, as the JSON errors print it.
 [[nodiscard]] std::string codeName(evidence::Code code);

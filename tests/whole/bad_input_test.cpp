@@ -1,12 +1,12 @@
 // Bad input of each kind the contract names (docs/exchange.md): its own clear error with the place,
 // exit status 3, and an archive that is just as it was.
+#include "tests/support/program.h"
+#include "tests/support/scratch_folder.h"
+
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
 #include <string>
-
-#include "tests/support/program.h"
-#include "tests/support/scratch_folder.h"
 
 namespace {
 
@@ -40,7 +40,7 @@ struct BadInput {
     const char* pointer;  ///< where the fault is put …
     const char* value;    ///< … as JSON; empty: the key is taken out
     const char* code;
-    const char* place;    ///< the pointer the error must name
+    const char* place;  ///< the pointer the error must name
 };
 
 std::ostream& operator<<(std::ostream& out, const BadInput& bad) {
@@ -66,8 +66,7 @@ TEST_P(BadDocument, IsRefusedAtItsPlaceAndChangesNothing) {
     const auto before = test::runLostlines({"export", archive});
     ASSERT_EQ(before.status, 0) << before.err;
 
-    const auto document =
-        test::writeText(scratch / "bad.json", spoilt(GetParam()).dump()).string();
+    const auto document = test::writeText(scratch / "bad.json", spoilt(GetParam()).dump()).string();
     const auto ran = test::runLostlines({"import", archive, document, "--json"});
 
     EXPECT_EQ(ran.status, 3) << ran.out << ran.err;

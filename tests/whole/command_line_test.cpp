@@ -1,19 +1,18 @@
 // The command line as docs/exchange.md describes it: statuses, help, and who is refused what.
+#include "tests/support/program.h"
+#include "tests/support/scratch_folder.h"
+
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
 #include <string>
 #include <vector>
 
-#include "tests/support/program.h"
-#include "tests/support/scratch_folder.h"
-
 namespace {
 
-const std::vector<std::string> kVerbs = {"new",     "take-in", "import", "export",
-                                         "analyse", "explain", "inspect", "measure",
-                                         "search",  "report",  "compare", "verify",
-                                         "pack",    "unpack",  "merge",   "desk"};
+const std::vector<std::string> kVerbs = {
+    "new",    "take-in", "import",  "export", "analyse", "explain", "inspect", "measure",
+    "search", "report",  "compare", "verify", "pack",    "unpack",  "merge",   "desk"};
 
 TEST(CommandLine, HelpAndVersionAnswerWithStatusZero) {
     EXPECT_EQ(test::runLostlines({"--version"}).status, 0);
