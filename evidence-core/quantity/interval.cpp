@@ -19,6 +19,7 @@ namespace {
 constexpr double kProbability = 0.95;
 constexpr double kNormal95 = 1.959963984540054;  // normalQuantile(0.975), tested against it
 constexpr std::size_t kMostExact = 5;
+constexpr std::size_t kMostBesideMerged = 3;
 constexpr double kMostMerged = 3.0;
 constexpr double kSmallShare = 0.05;  // of the whole u: such a rectangle is merged
 constexpr double kNegligible = 1e-9;  // of the whole u
@@ -42,8 +43,10 @@ Parts partsOf(std::span<const Component> components, double whole) {
         }
     }
     std::ranges::sort(us, std::greater<>());
-    std::size_t exact = 0;
-    while (exact < us.size() && exact < kMostExact && us[exact] > kSmallShare * whole) ++exact;
+    const auto wide = static_cast<std::size_t>(
+        std::ranges::count_if(us, [&](double u) { return u > kSmallShare * whole; }));
+    // The cost doubles with each rectangle: where some are merged anyway, fewer are kept.
+    const std::size_t exact = wide <= kMostExact ? wide : kMostBesideMerged;
     double squares = 0.0;
     double fourths = 0.0;
     double sixths = 0.0;

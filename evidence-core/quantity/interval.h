@@ -27,14 +27,15 @@ struct Interval {
 
 /// Half of the 95 % interval of a sum of independent contributions, all symmetric about 0.
 ///
-/// A triangular one is two equal rectangular ones. The five widest rectangular ones and the normal
-/// ones are convolved in closed form; all further rectangular ones together, and those below 5 % of
-/// the whole, are replaced by up to three equal rectangular ones and a normal one of the same
-/// variance and fourth cumulant. Exact to about 1e-9 up to five wide rectangular contributions;
-/// beyond, the probability held differs from 0.95 by less than 5e-5 (tested).
-/// Cost: below 1 µs for normals and one rectangle, some 50 µs at worst. u must be finite and ≥ 0.
-/// Source: JCGM 101:2008, 9.2 (what is computed); n-fold integrals of the normal distribution:
-/// Abramowitz and Stegun, 7.2.5 (repeated integrals of the error function).
+/// A triangular one is two equal rectangular ones. Up to five rectangular ones wider than 5 % of
+/// the whole and the normal ones are convolved in closed form. Of more than five the widest three
+/// are; the others, and in any case those below 5 %, are replaced by up to three equal rectangular
+/// ones and a normal one of the same variance and fourth cumulant. Exact to about 1e-9 up to five
+/// wide rectangular contributions; beyond, the probability held differs from 0.95 by less than 5e-5
+/// (tested). Cost: 1.4 µs for a rectangle with a normal, 3 µs for three, 27 µs at worst
+/// (measured, -O3). u must be finite and ≥ 0. Source: JCGM 101:2008, 9.2 (what is computed); n-fold
+/// integrals of the normal distribution: Abramowitz and Stegun, 7.2.5 (repeated integrals of the
+/// error function).
 [[nodiscard]] double halfWidth95(std::span<const Component> components);
 
 /// mean ± halfWidth95.
