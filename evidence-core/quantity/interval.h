@@ -31,7 +31,7 @@ struct Interval {
 /// the whole and the normal ones are convolved in closed form. Of more than five the widest three
 /// are; the others, and in any case those below 5 %, are replaced by up to three equal rectangular
 /// ones and a normal one of the same variance and fourth cumulant. Exact to about 1e-9 up to five
-/// wide rectangular contributions; beyond, the probability held differs from 0.95 by less than 5e-5
+/// wide rectangular contributions; beyond, the probability held differs from 0.95 by less than 1e-4
 /// (tested). Cost: 1.4 µs for a rectangle with a normal, 3 µs for three, 27 µs at worst
 /// (measured, -O3). u must be finite and ≥ 0. Source: JCGM 101:2008, 9.2 (what is computed); n-fold
 /// integrals of the normal distribution: Abramowitz and Stegun, 7.2.5 (repeated integrals of the
