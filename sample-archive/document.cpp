@@ -47,7 +47,15 @@ Json exchangeDocument(const Pictures& pictures) {
     addPeople(document);
     addSources(document);
     addDimensions(document);
+    addParticulars(document);
+    addFigures(document, pictures);
+    addWritten(document);
+    addGauged(document);
+    addSeries(document);
+    addDrawings(document, pictures);
     addBroadside(document, pictures);
+    addRelations(document);
+    addDecisions(document);
     return document;
 }
 

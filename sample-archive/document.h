@@ -15,6 +15,7 @@ namespace sample {
 void addPeople(nlohmann::ordered_json& document);
 void addSources(nlohmann::ordered_json& document);
 void addDimensions(nlohmann::ordered_json& document);
+void addFigures(nlohmann::ordered_json& document, const Pictures& pictures);
 void addWritten(nlohmann::ordered_json& document);
 void addGauged(nlohmann::ordered_json& document);
 void addSeries(nlohmann::ordered_json& document);

@@ -14,7 +14,7 @@ namespace {
 class List {
   public:
     void component(std::string path) { m_component = std::move(path); }
-    Size& length(std::string id, std::string name, double value, double tolerance = 0.125) {
+    Size& length(std::string id, std::string name, double value, double tolerance = 0) {
         return add(std::move(id), std::move(name), "length", "in", value, tolerance);
     }
     Size& add(std::string id, std::string name, std::string quantity, std::string unit,
