@@ -17,6 +17,12 @@ constexpr double kClaimsAgree = 0.002;
 constexpr double kPlausibleLow = 20;
 constexpr double kPlausibleHigh = 20000;
 
+std::string memoryWords(std::uint64_t bytes) {
+    const auto size = static_cast<double>(bytes);
+    return size >= 1e12 ? fmt::format("{:.4g} TB", size / 1e12)
+                        : fmt::format("{:.4g} GB", size / 1e9);
+}
+
 bool turnsAxes(int orientation) {
     return orientation >= 5 && orientation <= 8;
 }
@@ -133,11 +139,10 @@ std::optional<Refusal> overBudget(const SheetHeader& sheet, const Budget& budget
     const double megapixels = static_cast<double>(sheet.width) * sheet.height / 1e6;
     return Refusal{
         Code::TooLarge, place,
-        fmt::format("page {} claims {} x {} pixels: {:.6g} megapixels, {:.4g} GB, more than the "
+        fmt::format("page {} claims {} x {} pixels: {:.0f} megapixels, {}, more than the "
                     "{:.4g} GB allowed; use a smaller scan or a part of it",
                     sheet.page, sheet.width, sheet.height, megapixels,
-                    static_cast<double>(sheet.decodedBytes) / 1e9,
-                    static_cast<double>(budget.bytes) / 1e9)};
+                    memoryWords(sheet.decodedBytes), static_cast<double>(budget.bytes) / 1e9)};
 }
 
 Result<FileHeader> readHeader(const std::filesystem::path& file) {

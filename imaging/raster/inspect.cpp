@@ -29,9 +29,9 @@ void addDamage(const Raster& raster, Json& sheet) {
     const bool turned = raster.header.orientation >= 5;
     for (const cv::Rect& area : raster.unreadable) {
         if (turned && area.width < raster.pixels.cols) {
-            columns.push_back({area.x, area.x + area.width - 1});
+            columns.push_back(Json::array({area.x, area.x + area.width - 1}));
         } else {
-            rows.push_back({area.y, area.y + area.height - 1});
+            rows.push_back(Json::array({area.y, area.y + area.height - 1}));
         }
     }
     sheet["unreadable_rows"] = rows;
@@ -67,7 +67,7 @@ Result<Page> inspectPage(const std::filesystem::path& file, const SheetHeader& h
              {"channels", header.channels},
              {"resolution", resolutionJson(header)}};
     const auto size = claimedSize(header);
-    sheet["size_in"] = size ? Json{size->width, size->height} : Json(nullptr);
+    sheet["size_in"] = size ? Json::array({size->width, size->height}) : Json(nullptr);
     if (header.pixelAspect) {
         sheet["pixel_aspect"] = *header.pixelAspect;
     }
@@ -159,7 +159,9 @@ Result<Json> inspectAll(std::span<const std::filesystem::path> files,
         }
         list.push_back(*std::move(json));
     }
-    return Json{{"files", list}};
+    Json all;
+    all["files"] = list;
+    return all;
 }
 
 std::string inWords(const Json& file) {

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 #include <opencv2/core.hpp>
+#include <opencv2/imgproc.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -24,8 +25,19 @@ std::uint8_t byte(double value) {
     return static_cast<std::uint8_t>(std::clamp(std::lround(value), 0L, 255L));
 }
 
-/// Puts one colour of one pixel on the screen: scaled to 0 … 255 and laid on white by `alpha` 0
-/// … 1.
+/// RGB, or RGB with an alpha that is full everywhere: nothing to lay on white.
+bool isOpaqueRgb(const Raster& raster, const cv::Mat& part) {
+    if (raster.colour != Colour::RgbAlpha) {
+        return raster.colour == Colour::Rgb;
+    }
+    cv::Mat alpha;
+    cv::extractChannel(part, alpha, 3);
+    double least = 0;
+    cv::minMaxLoc(alpha, &least, nullptr);
+    return least >= 255;
+}
+
+/// From stored numbers to the screen's 0 … 255.
 struct Shown {
     double low = 0;
     double gain = 1;
@@ -151,6 +163,14 @@ cv::Mat toDisplay8(const Raster& raster, std::optional<cv::Rect> part,
         cv::Mat grey;
         source.convertTo(grey, CV_8U, shown.gain, -shown.low * shown.gain);
         return grey;
+    }
+    if (source.depth() == CV_8U && !window && isOpaqueRgb(raster, source)) {
+        if (source.channels() == 3) {
+            return source.clone();
+        }
+        cv::Mat rgb;
+        cv::cvtColor(source, rgb, cv::COLOR_RGBA2RGB);
+        return rgb;
     }
     cv::Mat result(source.size(), CV_8UC3);
     for (int y = 0; y < source.rows; ++y) {
