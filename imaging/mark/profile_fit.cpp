@@ -1,0 +1,416 @@
+#include "imaging/mark/profile_fit.h"
+
+#include "imaging/mark/profile_seed.h"
+
+#include <Eigen/Dense>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <span>
+
+namespace imaging::mark {
+namespace {
+
+constexpr int kMostUnknowns = 7;
+using Vector = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, kMostUnknowns, 1>;
+using Matrix =
+    Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, kMostUnknowns, kMostUnknowns>;
+
+constexpr double kLeastBlur = 0.2;
+constexpr double kMostBlur = 8;
+constexpr double kLeastWidth = 0.3;
+constexpr double kSteepest = 2;
+constexpr double kSignificant = 36;  ///< six σ
+
+double normalDensity(double z) {
+    return std::exp(-0.5 * z * z) / std::sqrt(2 * std::numbers::pi);
+}
+
+double normalIntegral(double z) {
+    return 0.5 * std::erfc(-z / std::numbers::sqrt2);
+}
+
+/// Order of the unknowns. The first ground is the level on the side of small u.
+/// Edge: offset, slope, blur, ground, ground beyond.
+/// Drawn line: offset of its middle, slope, blur, ground, ground beyond, ink, width.
+enum Unknown { kOffset, kSlope, kBlur, kGround, kBeyond, kInk, kWidth };
+
+double modelAt(Profile profile, const Vector& p, const Sample& sample, Vector* by) {
+    const double stretch = std::sqrt(1 + p(kSlope) * p(kSlope));
+    const double along = sample.u - p(kOffset) - p(kSlope) * sample.v;
+    const double s = p(kBlur);
+    // Derivatives of the distance from the middle, d = along / stretch.
+    const double dByOffset = -1 / stretch;
+    const double dBySlope = -sample.v / stretch - along * p(kSlope) / (stretch * stretch * stretch);
+    const double d = along / stretch;
+    if (profile == Profile::Edge) {
+        const double z = d / s;
+        const double rise = p(kBeyond) - p(kGround);
+        const double share = normalIntegral(z);
+        if (by != nullptr) {
+            const double peak = rise * normalDensity(z) / s;
+            *by << peak * dByOffset, peak * dBySlope, -peak * z, 1 - share, share;
+        }
+        return p(kGround) + rise * share;
+    }
+    const double half = 0.5 * p(kWidth);
+    const double zLeft = (d + half) / s;
+    const double zRight = (d - half) / s;
+    const double left = normalIntegral(zLeft);
+    const double right = normalIntegral(zRight);
+    const double fall = p(kInk) - p(kGround);
+    const double rise = p(kBeyond) - p(kInk);
+    if (by != nullptr) {
+        const double peakLeft = fall * normalDensity(zLeft) / s;
+        const double peakRight = rise * normalDensity(zRight) / s;
+        *by << (peakLeft + peakRight) * dByOffset, (peakLeft + peakRight) * dBySlope,
+            -peakLeft * zLeft - peakRight * zRight, 1 - left, right, left - right,
+            0.5 * (peakLeft - peakRight);
+    }
+    return p(kGround) + fall * left + rise * right;
+}
+
+void keepInBounds(Profile profile, Vector& p) {
+    p(kBlur) = std::clamp(p(kBlur), kLeastBlur, kMostBlur);
+    p(kSlope) = std::clamp(p(kSlope), -kSteepest, kSteepest);
+    if (profile == Profile::DrawnLine) {
+        p(kWidth) = std::max(p(kWidth), kLeastWidth);
+    }
+}
+
+struct Normal {
+    Matrix matrix;
+    Vector gradient;
+    double squares = 0;
+};
+
+Normal normalEquations(Profile profile, const Vector& p, std::span<const Sample> samples) {
+    const Eigen::Index n = p.size();
+    Normal normal{Matrix::Zero(n, n), Vector::Zero(n), 0};
+    Vector by(n);
+    for (const Sample& sample : samples) {
+        const double residual = sample.value - modelAt(profile, p, sample, &by);
+        normal.matrix += by * by.transpose();
+        normal.gradient += residual * by;
+        normal.squares += residual * residual;
+    }
+    return normal;
+}
+
+double squaresOf(Profile profile, const Vector& p, std::span<const Sample> samples) {
+    double squares = 0;
+    for (const Sample& sample : samples) {
+        const double residual = sample.value - modelAt(profile, p, sample, nullptr);
+        squares += residual * residual;
+    }
+    return squares;
+}
+
+void holdSlope(Normal& normal) {
+    normal.matrix.row(kSlope).setZero();
+    normal.matrix.col(kSlope).setZero();
+    normal.matrix(kSlope, kSlope) = 1;
+    normal.gradient(kSlope) = 0;
+}
+
+/// Levenberg-Marquardt; `p` is moved to the minimum, the last normal equations are returned.
+Normal minimise(Profile profile, Slope slope, std::span<const Sample> samples, Vector& p) {
+    double damping = 1e-3;
+    Normal normal = normalEquations(profile, p, samples);
+    if (slope == Slope::Fixed) {
+        holdSlope(normal);
+    }
+    for (int i = 0; i < 60; ++i) {
+        Matrix damped = normal.matrix;
+        for (Eigen::Index k = 0; k < p.size(); ++k) {
+            damped(k, k) += damping * normal.matrix(k, k) + 1e-12;
+        }
+        Vector next = p + damped.ldlt().solve(normal.gradient);
+        keepInBounds(profile, next);
+        const double squares = next.allFinite() ? squaresOf(profile, next, samples) : -1;
+        if (squares >= 0 && squares <= normal.squares) {
+            const double gain = normal.squares - squares;
+            const double moved = std::abs(next(kOffset) - p(kOffset));
+            p = next;
+            normal = normalEquations(profile, p, samples);
+            if (slope == Slope::Fixed) {
+                holdSlope(normal);
+            }
+            damping = std::max(1e-9, 0.2 * damping);
+            if (gain <= 1e-9 * normal.squares && moved < 1e-6) {
+                break;
+            }
+        } else {
+            damping *= 8;
+            if (damping > 1e8) {
+                break;
+            }
+        }
+    }
+    return normal;
+}
+
+/// Residual squares of the best even slope of grey, value = a + b·u + c·v: what there is without an
+/// edge.
+double evenSquares(std::span<const Sample> samples) {
+    Eigen::Matrix3d a = Eigen::Matrix3d::Zero();
+    Eigen::Vector3d b = Eigen::Vector3d::Zero();
+    for (const Sample& sample : samples) {
+        const Eigen::Vector3d row(1, sample.u, sample.v);
+        a += row * row.transpose();
+        b += sample.value * row;
+    }
+    const Eigen::Vector3d x = a.ldlt().solve(b);
+    double squares = 0;
+    for (const Sample& sample : samples) {
+        const double r = sample.value - x(0) - x(1) * sample.u - x(2) * sample.v;
+        squares += r * r;
+    }
+    return squares;
+}
+
+LagSums lagsOf(Profile profile, const Vector& p, std::span<const Sample> samples) {
+    int left = samples.front().x;
+    int top = samples.front().y;
+    int right = left;
+    int bottom = top;
+    for (const Sample& sample : samples) {
+        left = std::min(left, sample.x);
+        right = std::max(right, sample.x);
+        top = std::min(top, sample.y);
+        bottom = std::max(bottom, sample.y);
+    }
+    const Eigen::Index reach = LagSums::kReach;
+    const Eigen::Index width = right - left + 1 + 2 * reach;
+    const Eigen::Index height = bottom - top + 1 + 2 * reach;
+    Eigen::ArrayXXd residual = Eigen::ArrayXXd::Zero(height, width);
+    Eigen::ArrayXXd present = Eigen::ArrayXXd::Zero(height, width);
+    LagSums sums;
+    for (const Sample& sample : samples) {
+        const double r = sample.value - modelAt(profile, p, sample, nullptr);
+        residual(sample.y - top + reach, sample.x - left + reach) = r;
+        present(sample.y - top + reach, sample.x - left + reach) = 1;
+        sums.square += r * r;
+        sums.count += 1;
+    }
+    const Eigen::Index rows = height - 2 * reach;
+    const Eigen::Index columns = width - 2 * reach;
+    std::size_t lag = 0;
+    for (Eigen::Index dy = 0; dy <= reach; ++dy) {
+        for (Eigen::Index dx = dy == 0 ? 1 : -reach; dx <= reach; ++dx, ++lag) {
+            sums.product[lag] = (residual.block(reach, reach, rows, columns) *
+                                 residual.block(reach + dy, reach + dx, rows, columns))
+                                    .sum();
+            sums.pairs[lag] = (present.block(reach, reach, rows, columns) *
+                               present.block(reach + dy, reach + dx, rows, columns))
+                                  .sum();
+        }
+    }
+    return sums;
+}
+
+std::vector<Sample> within(const std::vector<Sample>& samples, const Vector& p, double from,
+                           double to) {
+    std::vector<Sample> kept;
+    for (const Sample& sample : samples) {
+        const double u = sample.u - p(kSlope) * sample.v;
+        if (u >= from && u <= to) {
+            kept.push_back(sample);
+        }
+    }
+    return kept;
+}
+
+double meanOf(std::span<const Sample> samples, double from, double to) {
+    double sum = 0;
+    double count = 0;
+    for (const Sample& sample : samples) {
+        if (sample.u >= from && sample.u <= to) {
+            sum += sample.value;
+            count += 1;
+        }
+    }
+    return count > 0 ? sum / count : 0;
+}
+
+Vector startOf(const ProfileSeed& seed, std::span<const Sample> samples) {
+    Vector p(seed.profile == Profile::Edge ? 5 : 7);
+    p(kOffset) = seed.at;
+    p(kSlope) = 0;
+    p(kBlur) = seed.blur;
+    const double left = seed.at - 0.5 * seed.width;
+    const double right = seed.at + 0.5 * seed.width;
+    p(kGround) = meanOf(samples, seed.from, 0.5 * (seed.from + left));
+    p(kBeyond) = meanOf(samples, 0.5 * (right + seed.to), seed.to);
+    if (seed.profile == Profile::DrawnLine) {
+        p(kInk) = meanOf(samples, seed.at - 0.6, seed.at + 0.6);
+        p(kWidth) = seed.width;
+    }
+    return p;
+}
+
+/// Inverse that leaves out what the pixels do not determine (width and ink of a line thinner than
+/// its blur cannot be told apart); unknowns are scaled alike first, for their units differ.
+Matrix pseudoInverse(const Matrix& normal) {
+    const Vector scale = normal.diagonal().cwiseMax(1e-300).cwiseSqrt().cwiseInverse();
+    const Matrix scaled = scale.asDiagonal() * normal * scale.asDiagonal();
+    const Eigen::SelfAdjointEigenSolver<Matrix> eigen(scaled);
+    Matrix inverse = Matrix::Zero(normal.rows(), normal.cols());
+    for (Eigen::Index i = 0; i < normal.rows(); ++i) {
+        if (eigen.eigenvalues()(i) > 1e-9) {
+            inverse += eigen.eigenvectors().col(i) * eigen.eigenvectors().col(i).transpose() /
+                       eigen.eigenvalues()(i);
+        }
+    }
+    return scale.asDiagonal() * inverse * scale.asDiagonal();
+}
+
+struct Solved {
+    Vector p;
+    Normal normal;
+    std::vector<Sample> used;
+};
+
+std::optional<Solved> solveFrom(const std::vector<Sample>& samples, const ProfileSeed& seed,
+                                Slope slope, double startSlope) {
+    Solved solved;
+    solved.p = startOf(seed, samples);
+    solved.p(kSlope) = startSlope;
+    double from = seed.from;
+    double to = seed.to;
+    // The second round uses what the first found out about blur and slope to set its window.
+    for (int round = 0; round < 2; ++round) {
+        solved.used = within(samples, solved.p, from, to);
+        if (static_cast<Eigen::Index>(solved.used.size()) < solved.p.size() + 6) {
+            return std::nullopt;
+        }
+        solved.normal = minimise(seed.profile, slope, solved.used, solved.p);
+        const double reach = std::clamp(3.5 * solved.p(kBlur) + 2, 4.0, 14.0);
+        const double half = seed.profile == Profile::DrawnLine ? 0.5 * solved.p(kWidth) : 0;
+        from = std::max(seed.from, solved.p(kOffset) - half - reach);
+        to = std::min(seed.to, solved.p(kOffset) + half + reach);
+    }
+    return solved;
+}
+
+}  // namespace
+
+void LagSums::add(const LagSums& other) {
+    for (std::size_t i = 0; i < product.size(); ++i) {
+        product[i] += other.product[i];
+        pairs[i] += other.pairs[i];
+    }
+    square += other.square;
+    count += other.count;
+}
+
+double correlationFactor(const LagSums& lags, const PixelPoint& normal, double blur) {
+    if (lags.count < 30 || !(lags.square > 0)) {
+        return 1;
+    }
+    const double variance = lags.square / lags.count;
+    double factor = 1;
+    std::size_t lag = 0;
+    for (int dy = 0; dy <= LagSums::kReach; ++dy) {
+        for (int dx = dy == 0 ? 1 : -LagSums::kReach; dx <= LagSums::kReach; ++dx, ++lag) {
+            const double pairs = lags.pairs[lag];
+            if (pairs < 20) {
+                continue;
+            }
+            const double rho = lags.product[lag] / pairs / variance;
+            if (rho < 2.5 / std::sqrt(pairs)) {
+                continue;
+            }
+            const double apart = dx * normal.x() + dy * normal.y();
+            factor += 2 * rho * std::exp(-0.25 * apart * apart / (blur * blur));
+        }
+    }
+    return factor;
+}
+
+std::optional<ProfileFit> fitProfile(const std::vector<Sample>& samples,
+                                     const ProfileSearch& search) {
+    const auto seed = seedProfile(samples, search);
+    if (!seed) {
+        return std::nullopt;
+    }
+    std::optional<Solved> best;
+    const auto attempt = [&](double startSlope) {
+        auto solved = solveFrom(samples, *seed, search.slope, startSlope);
+        if (solved &&
+            (!best || solved->normal.squares / static_cast<double>(solved->used.size()) <
+                          best->normal.squares / static_cast<double>(best->used.size()))) {
+            best = std::move(solved);
+        }
+    };
+    attempt(0);
+    if (search.slope == Slope::Free) {
+        attempt(0.5);
+        attempt(-0.5);
+    }
+    if (!best) {
+        return std::nullopt;
+    }
+    const Vector& p = best->p;
+    const double count = static_cast<double>(best->used.size());
+    const double unknowns = static_cast<double>(p.size()) - (search.slope == Slope::Fixed ? 1 : 0);
+    ProfileFit fit;
+    fit.noise = std::max(search.leastNoise, std::sqrt(best->normal.squares / (count - unknowns)));
+    fit.significance = (evenSquares(best->used) - best->normal.squares) / (fit.noise * fit.noise);
+    fit.lags = lagsOf(seed->profile, p, best->used);
+    // The correlation of the residuals makes chance edges likelier; axis unknown here, so all of
+    // it.
+    const double kappa = correlationFactor(fit.lags, PixelPoint(0, 0), 1);
+    if (!(fit.significance >= kSignificant * kappa)) {
+        return std::nullopt;
+    }
+    const Matrix inverse = pseudoInverse(best->normal.matrix);
+    Vector wanted = Vector::Zero(p.size());
+    wanted(kOffset) = 1;
+    fit.offset = p(kOffset);
+    if (seed->profile == Profile::DrawnLine && seed->side != 0) {
+        const double stretch = std::sqrt(1 + p(kSlope) * p(kSlope));
+        fit.offset += 0.5 * seed->side * p(kWidth) * stretch;
+        wanted(kWidth) = 0.5 * seed->side * stretch;
+    }
+    fit.slope = p(kSlope);
+    fit.variance = fit.noise * fit.noise * wanted.dot(inverse * wanted);
+    fit.blur = p(kBlur);
+    fit.pixels = static_cast<long>(best->used.size());
+    if (seed->profile == Profile::DrawnLine) {
+        fit.width = p(kWidth);
+        fit.contrast = p(kInk) - 0.5 * (p(kGround) + p(kBeyond));
+    } else {
+        fit.contrast = p(kBeyond) - p(kGround);
+    }
+    const bool sane = std::isfinite(fit.offset) && fit.variance > 0 &&
+                      std::abs(fit.offset) <= search.reach + 1 && fit.blur < kMostBlur;
+    return sane ? std::optional(fit) : std::nullopt;
+}
+
+Band bandOf(const raster::GreyImage& image, const PixelPoint& at, const PixelPoint& axis,
+            double halfLength, double halfBand) {
+    const PixelPoint along(-axis.y(), axis.x());
+    const double reachX = std::abs(axis.x()) * halfLength + std::abs(along.x()) * halfBand;
+    const double reachY = std::abs(axis.y()) * halfLength + std::abs(along.y()) * halfBand;
+    Band band;
+    for (int y = static_cast<int>(std::ceil(at.y() - reachY)); y <= at.y() + reachY; ++y) {
+        for (int x = static_cast<int>(std::ceil(at.x() - reachX)); x <= at.x() + reachX; ++x) {
+            const PixelPoint away(x - at.x(), y - at.y());
+            const double u = away.dot(axis);
+            const double v = away.dot(along);
+            if (std::abs(u) > halfLength || std::abs(v) > halfBand) {
+                continue;
+            }
+            if (!image.readable(x, y)) {
+                ++band.unreadable;
+                continue;
+            }
+            band.samples.push_back({u, v, image.at(x, y), x, y});
+        }
+    }
+    return band;
+}
+
+}  // namespace imaging::mark

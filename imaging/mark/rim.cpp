@@ -1,0 +1,255 @@
+#include "imaging/mark/rim.h"
+
+#include "evidence-core/frame/circle.h"
+
+#include <Eigen/Dense>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace imaging::mark {
+namespace {
+
+constexpr double kPi = std::numbers::pi;
+constexpr double kSectorLength = 14;  ///< px along the rim
+constexpr int kLeastSectors = 8;
+constexpr int kMostSectors = 360;
+constexpr double kMargin = 8;  ///< px beyond reach, for the grounds
+
+struct Arc {
+    double from = 0;
+    double extent = 2 * kPi;
+};
+
+/// What one sector says: the rim lies at `radius` from the current centre in direction `angle`.
+struct Sector {
+    double angle = 0;
+    double radius = 0;
+    double variance = 0;
+    double width = 0;
+    long pixels = 0;
+};
+
+struct Sectors {
+    std::vector<Sector> found;
+    int tried = 0;
+    long unreadable = 0;
+    long looked = 0;
+};
+
+/// The whole circle, or the arc that the rough points cover where their widest gap is over half.
+Arc arcOf(std::span<const PixelPoint> rough, const PixelPoint& centre) {
+    std::vector<double> angles;
+    for (const PixelPoint& p : rough) {
+        angles.push_back(std::atan2(p.y() - centre.y(), p.x() - centre.x()));
+    }
+    std::sort(angles.begin(), angles.end());
+    double widest = angles.front() + 2 * kPi - angles.back();
+    std::size_t after = 0;
+    for (std::size_t i = 1; i < angles.size(); ++i) {
+        if (angles[i] - angles[i - 1] > widest) {
+            widest = angles[i] - angles[i - 1];
+            after = i;
+        }
+    }
+    if (widest <= kPi + 1e-9) {
+        return {};
+    }
+    return {angles[after], 2 * kPi - widest};
+}
+
+Sectors measure(const raster::GreyImage& image, const CircleFit& circle, const Arc& arc,
+                Profile profile, double reach) {
+    const int count =
+        std::clamp(static_cast<int>(std::lround(arc.extent * circle.radius / kSectorLength)),
+                   kLeastSectors, kMostSectors);
+    const double step = arc.extent / count;
+    // A whole circle of many pixels is sampled by sectors with gaps, a small one without.
+    const double half = 0.5 * std::min(step, 2 * kSectorLength / circle.radius);
+    const double inward = std::min(reach + kMargin, 0.9 * circle.radius);
+    Sectors sectors;
+    LagSums lags;
+    double blur = 0;
+    for (int i = 0; i < count; ++i) {
+        const double angle = arc.from + (i + 0.5) * step;
+        const PixelPoint axis(std::cos(angle), std::sin(angle));
+        const Band band = bandOf(image, circle.centre + axis * circle.radius, axis,
+                                 reach + kMargin + circle.radius * (1 - std::cos(half)),
+                                 (circle.radius + reach + kMargin) * std::sin(half) + 1);
+        std::vector<Sample> polar;
+        for (Sample sample : band.samples) {
+            const PixelPoint away(sample.x - circle.centre.x(), sample.y - circle.centre.y());
+            const double turn = std::remainder(std::atan2(away.y(), away.x()) - angle, 2 * kPi);
+            const double u = away.norm() - circle.radius;
+            if (std::abs(turn) > half || u < -inward || u > reach + kMargin) {
+                continue;
+            }
+            sample.u = u;
+            sample.v = turn * circle.radius;
+            polar.push_back(sample);
+        }
+        ++sectors.tried;
+        sectors.unreadable += band.unreadable;
+        sectors.looked += static_cast<long>(band.samples.size()) + band.unreadable;
+        ProfileSearch search;
+        search.profile = profile;
+        search.reach = std::min(reach, 0.9 * circle.radius);
+        search.leastNoise = image.roundingNoise();
+        const auto fit = fitProfile(polar, search);
+        if (!fit) {
+            continue;
+        }
+        const double radius = circle.radius + fit->offset;
+        sectors.found.push_back({angle, radius + 0.5 * fit->blur * fit->blur / radius,
+                                 fit->variance * correlationFactor(fit->lags, axis, fit->blur),
+                                 fit->width, fit->pixels});
+        lags.add(fit->lags);
+        blur += fit->blur;
+    }
+    return sectors;
+}
+
+double median(std::vector<double> values) {
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    return *middle;
+}
+
+struct Solved {
+    CircleFit circle;
+    double chi2 = 0;
+    std::vector<Sector> kept;
+    std::vector<double> residuals;
+};
+
+/// Weighted circle through the sectors' rim points, outliers left out by their robust size.
+std::optional<Solved> throughSectors(const CircleFit& start, const std::vector<Sector>& sectors) {
+    std::vector<PixelPoint> rim;
+    for (const Sector& sector : sectors) {
+        rim.emplace_back(start.centre.x() + sector.radius * std::cos(sector.angle),
+                         start.centre.y() + sector.radius * std::sin(sector.angle));
+    }
+    Solved solved;
+    solved.circle = start;
+    std::vector<double> offs;
+    for (const Sector& sector : sectors) {
+        offs.push_back(sector.radius);
+    }
+    solved.circle.radius = median(offs);
+    for (int round = 0; round < 30; ++round) {
+        const CircleFit& c = solved.circle;
+        std::vector<double> sizes;
+        std::vector<double> residuals;
+        for (std::size_t i = 0; i < rim.size(); ++i) {
+            residuals.push_back((rim[i] - c.centre).norm() - c.radius);
+            sizes.push_back(std::abs(residuals[i]) / std::sqrt(sectors[i].variance));
+        }
+        const double limit = 4 * std::max(1.0, 1.4826 * median(sizes));
+        Eigen::Matrix3d a = Eigen::Matrix3d::Zero();
+        Eigen::Vector3d b = Eigen::Vector3d::Zero();
+        solved.kept.clear();
+        solved.residuals.clear();
+        solved.chi2 = 0;
+        for (std::size_t i = 0; i < rim.size(); ++i) {
+            if (sizes[i] > limit) {
+                continue;
+            }
+            const PixelPoint n = (rim[i] - c.centre).normalized();
+            const Eigen::Vector3d row(n.x(), n.y(), 1);
+            a += row * row.transpose() / sectors[i].variance;
+            b += row * residuals[i] / sectors[i].variance;
+            solved.chi2 += sizes[i] * sizes[i];
+            solved.kept.push_back(sectors[i]);
+            solved.residuals.push_back(residuals[i]);
+        }
+        const Eigen::LDLT<Eigen::Matrix3d> ldlt(a);
+        const Eigen::Vector3d move = ldlt.solve(b);
+        if (solved.kept.size() < 4 || !move.allFinite()) {
+            return std::nullopt;
+        }
+        solved.circle.centre += move.head<2>();
+        solved.circle.radius += move(2);
+        solved.circle.covariance = ldlt.solve(Eigen::Matrix3d::Identity());
+        if (!(solved.circle.radius > 0)) {
+            return std::nullopt;
+        }
+        if (move.norm() < 1e-9 && round > 2) {
+            return solved;
+        }
+    }
+    return solved;
+}
+
+}  // namespace
+
+Result<RimFit> fitRim(const raster::GreyImage& image, std::span<const PixelPoint> rough,
+                      Profile profile, double reach) {
+    const auto start = evidence::frame::circleThrough(rough);
+    if (!start) {
+        return refuse(Code::BadValue, "/points",
+                      "the points lie on one line or coincide: they give no circle");
+    }
+    const char* what = profile == Profile::Edge ? "edge" : "drawn line";
+    CircleFit circle{start->centre, start->radius, Eigen::Matrix3d::Zero()};
+    const Arc arc = arcOf(rough, circle.centre);
+    std::optional<Solved> solved;
+    Sectors sectors;
+    double near = reach;
+    for (int round = 0; round < 4; ++round) {
+        if (!(circle.radius < 1e6)) {
+            solved.reset();
+            break;
+        }
+        sectors = measure(image, circle, arc, profile, near);
+        if (static_cast<int>(sectors.found.size()) * 2 < sectors.tried ||
+            sectors.found.size() < 4) {
+            solved.reset();
+            break;
+        }
+        solved = throughSectors(circle, sectors.found);
+        if (!solved) {
+            break;
+        }
+        const double moved = (solved->circle.centre - circle.centre).norm() +
+                             std::abs(solved->circle.radius - circle.radius);
+        circle = solved->circle;
+        near = std::min(reach, std::max(2.0, 0.5 * reach));
+        if (moved < 0.02) {
+            break;
+        }
+    }
+    if (sectors.unreadable * 5 > sectors.looked) {
+        return refuse(Code::OutsideSheet, "",
+                      "the mark lies outside the sheet or in a part that could not be decoded");
+    }
+    if (!solved || static_cast<int>(solved->kept.size()) * 2 < sectors.tried) {
+        return refuse(
+            Code::NoFit, "",
+            fmt::format("no round {} stands out of the noise within {:.3g} px of the "
+                        "placed points ({} of {} sectors show one); place them nearer the "
+                        "rim, or use fit none",
+                        what, reach, sectors.found.size(), sectors.tried));
+    }
+    RimFit fit;
+    fit.circle = circle;
+    const auto count = static_cast<double>(solved->kept.size());
+    if (count > 3) {
+        const double freedom = count - 3;
+        const double ratio = solved->chi2 / freedom;
+        if (ratio > 1 + std::sqrt(2 / freedom)) {
+            fit.circle.covariance *= ratio;
+        }
+    }
+    double squares = 0;
+    for (std::size_t i = 0; i < solved->kept.size(); ++i) {
+        squares += solved->residuals[i] * solved->residuals[i] / count;
+        fit.widthPx += solved->kept[i].width / count;
+        fit.pixels += solved->kept[i].pixels;
+    }
+    fit.rmsPx = std::sqrt(squares);
+    return fit;
+}
+
+}  // namespace imaging::mark
