@@ -120,10 +120,14 @@ Json frameJson(const FrameResult& f) {
 
 std::string severityName(Severity severity) {
     switch (severity) {
-        case Severity::High: return "high";
-        case Severity::Medium: return "medium";
-        case Severity::Low: return "low";
-        case Severity::Note: return "note";
+        case Severity::High:
+            return "high";
+        case Severity::Medium:
+            return "medium";
+        case Severity::Low:
+            return "low";
+        case Severity::Note:
+            return "note";
     }
     return {};
 }

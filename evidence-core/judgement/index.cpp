@@ -99,8 +99,7 @@ Index::FrameReference Index::reference(std::string_view leaf) const {
     const auto* through = frame(leaf.substr(0, slash));
     std::size_t number = 0;
     const auto digits = leaf.substr(slash + 1);
-    const auto [end, error] =
-        std::from_chars(digits.data(), digits.data() + digits.size(), number);
+    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), number);
     if (!through || error != std::errc{} || end != digits.data() + digits.size() ||
         number >= through->references.size())
         return {};

@@ -29,7 +29,8 @@ Lineage::Lineage(const Index& index) {
         return i;
     };
     const auto join = [&](const record::Source& a, const record::Source* b) {
-        if (b) group[static_cast<std::size_t>(leaderOf(position.at(&a)))] = leaderOf(position.at(b));
+        if (b)
+            group[static_cast<std::size_t>(leaderOf(position.at(&a)))] = leaderOf(position.at(b));
     };
     for (const auto& source : sources) {
         for (const auto& descent : source.descends) {

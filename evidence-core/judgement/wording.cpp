@@ -72,25 +72,34 @@ std::string nameOf(const Index& index, const record::Reading& reading) {
         case record::Basis::Scaled:
             return figure.empty() ? "the size scaled" + fromSource(source, "from")
                                   : of + "scaled" + fromSource(source, "from");
-        case record::Basis::Figured: return of + "figured" + fromSource(source, "on");
-        case record::Basis::Stated: return of + "stated" + fromSource(source, "in");
-        case record::Basis::Gauged: return of + "gauged" + fromSource(source, "on");
-        case record::Basis::Told: return of + "remembered" + fromSource(source, "in");
+        case record::Basis::Figured:
+            return of + "figured" + fromSource(source, "on");
+        case record::Basis::Stated:
+            return of + "stated" + fromSource(source, "in");
+        case record::Basis::Gauged:
+            return of + "gauged" + fromSource(source, "on");
+        case record::Basis::Told:
+            return of + "remembered" + fromSource(source, "in");
         case record::Basis::Analogous:
             return of + "borrowed from a relative" + fromSource(source, "in");
         case record::Basis::Interpolated:
             return of + "read off between known neighbours" + fromSource(source, "in");
-        case record::Basis::Inferred: return of + "inferred" + fromSource(source, "from");
+        case record::Basis::Inferred:
+            return of + "inferred" + fromSource(source, "from");
         case record::Basis::Limit:
             return fmt::format("the limit ({}){}", figure, fromSource(source, "from"));
         case record::Basis::Guessed:
             return figure.empty() ? "our guess" : fmt::format("our guess of {}", figure);
-        case record::Basis::Measured: return of + "measured" + fromSource(source, "on");
-        case record::Basis::Symmetry: return of + "taken from its counterpart";
+        case record::Basis::Measured:
+            return of + "measured" + fromSource(source, "on");
+        case record::Basis::Symmetry:
+            return of + "taken from its counterpart";
         case record::Basis::TradeRule:
             return of + "by trade practice" + fromSource(source, "in");
-        case record::Basis::Assumed: return of + "assumed by us";
-        case record::Basis::Geometry: return of + "by geometry";
+        case record::Basis::Assumed:
+            return of + "assumed by us";
+        case record::Basis::Geometry:
+            return of + "by geometry";
     }
     return figure;
 }
