@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
-#include <regex>
 
 namespace evidence::judgement {
 
@@ -49,16 +48,27 @@ std::vector<std::string> misread(const std::string& text) {
     return others;
 }
 
-/// Offset tables write feet-inches-eighths.
+/// Offset tables write feet-inches-eighths: "6-0-4".
 std::vector<OtherFigure> inEighths(const std::string& text) {
-    static const std::regex form(R"(^\s*(\d{1,3})-(\d{1,2})-(\d)\s*$)");
-    std::smatch parts;
-    if (!std::regex_match(text, parts, form)) return {};
-    const double feet = std::stoi(parts[1].str());
-    const double inches = std::stoi(parts[2].str());
-    const double eighths = std::stoi(parts[3].str());
-    const std::string shown = parts[1].str() + "'-" + parts[2].str();
-    return {{shown + " " + parts[3].str() + "/8\"", feet * 12 + inches + eighths / 8}};
+    std::array<int, 3> parts{};
+    std::size_t part = 0;
+    bool any = false;
+    for (const char c : text) {
+        if (isDigit(c)) {
+            parts[part] = parts[part] * 10 + (c - '0');
+            any = true;
+            if (parts[part] > 999) return {};
+        } else if (c == '-' && any && part < 2) {
+            ++part;
+            any = false;
+        } else if (c != ' ') {
+            return {};
+        }
+    }
+    if (part != 2 || !any || parts[1] > 11 || parts[2] > 7) return {};
+    std::string shown = std::to_string(parts[0]) + "'-" + std::to_string(parts[1]) + " " +
+                        std::to_string(parts[2]) + "/8\"";
+    return {{std::move(shown), parts[0] * 12 + parts[1] + parts[2] / 8.0}};
 }
 
 }  // namespace

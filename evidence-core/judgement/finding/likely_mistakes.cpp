@@ -1,0 +1,118 @@
+#include "evidence-core/judgement/finding/families.h"
+#include "evidence-core/judgement/mistake.h"
+#include "evidence-core/judgement/wording.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <set>
+
+namespace evidence::judgement {
+
+namespace {
+
+/// First step of a component's path: `Body/Roof/Hoop 3` → `Body`.
+std::string assemblyOf(const record::Dimension& dimension) {
+    const std::string path = dimension.component.value_or("");
+    return path.substr(0, path.find('/'));
+}
+
+/// Known thicknesses of skins, plates and boards of the same assembly.
+std::vector<std::pair<std::string, double>> thicknessesNear(const Context& c,
+                                                            std::size_t dimension) {
+    static constexpr std::array kWords{"thick", "plank", "plate", "skin", "board", "tyre"};
+    std::vector<std::pair<std::string, double>> list;
+    const auto& own = c.record(c.solution.dimensions[dimension]);
+    for (std::size_t i = 0; i < c.solution.dimensions.size(); ++i) {
+        const auto& other = c.record(c.solution.dimensions[i]);
+        if (i == dimension || c.units[i].measure != quantity::Measure::Length ||
+            !c.solution.dimensions[i].value || assemblyOf(other) != assemblyOf(own))
+            continue;
+        const std::string name = foldedText(other.name);
+        if (std::ranges::any_of(kWords, [&](const char* word) {
+                return name.find(word) != std::string::npos;
+            }))
+            list.emplace_back(nameOf(other), *c.solution.dimensions[i].value);
+    }
+    std::ranges::sort(list);
+    return list;
+}
+
+struct Suspect {
+    std::size_t reading = 0;
+    Mistake mistake;
+};
+
+std::optional<Suspect> suspectOf(const Context& c, std::size_t at, double misfit, double uMisfit) {
+    const auto& reading = c.solution.readings[at];
+    const auto& entered = *c.index.reading(reading.id.text);
+    if (!reading.value || !(uMisfit > 0)) return std::nullopt;
+    Disagreement d;
+    d.observed = *reading.value;
+    d.uObserved = std::min(reading.u.value_or(0), uMisfit);
+    d.predicted = *reading.value - misfit;
+    d.uPredicted = std::sqrt(std::max(0.0, uMisfit * uMisfit - d.uObserved * d.uObserved));
+    d.measure = c.units[reading.dimension].measure;
+    if (entered.value) {
+        d.written = asWritten(*entered.value, std::nullopt);
+        const auto unit = quantity::unitNamed(entered.unit.value_or(c.units[reading.dimension].name));
+        if (unit) d.bareUnit = *unit;
+    }
+    d.thicknesses = thicknessesNear(c, reading.dimension);
+    auto mistake = likelyMistake(d);
+    if (!mistake) return std::nullopt;
+    return Suspect{at, std::move(*mistake)};
+}
+
+Finding findingOf(const Context& c, const Suspect& suspect) {
+    const auto& reading = c.solution.readings[suspect.reading];
+    const auto& unit = c.units[reading.dimension];
+    const auto& dimension = c.solution.dimensions[reading.dimension];
+    return made(
+        "likely-mistake", {record::any(dimension.id), record::any(reading.id)},
+        fmt::format("{}: {} looks like a slip, for {}; it would then be {}. The odds are {} to 1 "
+                    "against a misfit of any other size.",
+                    nameOf(c.record(dimension)),
+                    nameOf(c.index, *c.index.reading(reading.id.text)), suspect.mistake.cause,
+                    sizeText(unit.shown(suspect.mistake.corrected), std::nullopt, unit.name),
+                    plainNumber(suspect.mistake.odds, 2)),
+        suspect.mistake.test + " Only a passed test lets a value be set aside.",
+        {{"likelihood_ratio", suspect.mistake.odds},
+         {"signs_tried", suspect.mistake.signsTried},
+         {"corrected", unit.shown(suspect.mistake.corrected)}});
+}
+
+}  // namespace
+
+void findLikelyMistakes(const Judged& judged, std::vector<Finding>& findings) {
+    const auto& c = judged.context;
+    std::set<std::size_t> told;
+    const auto tell = [&](const std::optional<Suspect>& suspect) {
+        if (suspect && told.insert(suspect->reading).second)
+            findings.push_back(findingOf(c, *suspect));
+    };
+    for (const auto& conflict : c.solution.conflicts) {
+        std::optional<Suspect> best;
+        for (const auto& member : conflict.members) {
+            const auto at = c.readingAt.find(member.id);
+            if (at == c.readingAt.end()) continue;
+            auto suspect = suspectOf(c, at->second, member.misfit, member.uMisfit);
+            if (suspect && (!best || suspect->mistake.odds > best->mistake.odds))
+                best = std::move(suspect);
+        }
+        tell(best);
+    }
+    // A copy that differs from its original is mostly a slip of the copyist.
+    for (std::size_t at = 0; at < c.solution.readings.size(); ++at) {
+        const auto& reading = c.solution.readings[at];
+        if (reading.use != network::ReadingUse::Echo || !reading.echoDifference ||
+            !reading.uEchoDifference || !(*reading.uEchoDifference > 0) ||
+            std::abs(*reading.echoDifference) <= c.thresholds.conflictW * *reading.uEchoDifference)
+            continue;
+        tell(suspectOf(c, at, *reading.echoDifference, *reading.uEchoDifference));
+    }
+}
+
+}  // namespace evidence::judgement
