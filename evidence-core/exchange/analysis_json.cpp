@@ -1,5 +1,6 @@
 #include "evidence-core/exchange/analysis_json.h"
 
+#include "evidence-core/exchange/analysis_rows.h"
 #include "evidence-core/exchange/json_number.h"
 
 #include <nlohmann/json.hpp>
@@ -61,39 +62,6 @@ Json withoutGuessJson(const std::optional<WithoutGuess>& without) {
     return {{"value", numberJson(shown.value)}, {"u", numberJson(shown.u)}};
 }
 
-Json dimensionJson(const DimensionResult& d) {
-    Json readings = Json::array();
-    for (const auto& reading : d.readings) readings.push_back(readingJson(reading));
-    return {{"id", d.id.text},
-            {"code", d.code},
-            {"unit", d.unit},
-            {"value", numberJson(d.value)},
-            {"u", numberJson(d.u)},
-            {"low95", numberJson(d.low95)},
-            {"high95", numberJson(d.high95)},
-            {"grade", gradeJson(d.grade)},
-            {"grade_why", d.gradeWhy},
-            {"raise_by", d.raiseBy},
-            {"must_have", d.mustHave},
-            {"steps", d.steps},
-            {"estimable", d.estimable},
-            {"rests_on_guess", d.restsOnGuess},
-            {"guess_pull", numberJson(d.guessPull)},
-            {"without_guess", withoutGuessJson(d.withoutGuess)},
-            {"origins", d.origins},
-            {"flags", d.flags},
-            {"readings", std::move(readings)}};
-}
-
-Json particularJson(const ParticularResult& p) {
-    return {{"id", p.id.text},
-            {"value", p.value ? Json(*p.value) : Json(nullptr)},
-            {"grade", gradeJson(p.grade)},
-            {"grade_why", p.gradeWhy},
-            {"origins", p.origins},
-            {"agree", p.agree}};
-}
-
 Json relationJson(const RelationResult& r) {
     return {{"id", r.id.text},
             {"misclosure", numberJson(r.misclosure)},
@@ -132,18 +100,6 @@ std::string severityName(Severity severity) {
     return {};
 }
 
-Json findingJson(const Finding& f) {
-    Json numbers = Json::object();
-    for (const auto& [name, value] : f.numbers) numbers[name] = numberJson(value);
-    return {{"kind", f.kind},
-            {"severity", severityName(f.severity)},
-            {"on", idList(f.on)},
-            {"numbers", std::move(numbers)},
-            {"text", f.text},
-            {"settle", f.settle},
-            {"acknowledged", f.acknowledged}};
-}
-
 Json seekJson(const SeekNext& s) {
     return {{"dimension", s.dimension.text},
             {"by", s.by},
@@ -164,6 +120,51 @@ Json listOf(const std::vector<Row>& rows, Json (*one)(const Row&)) {
 }
 
 }  // namespace
+
+Json dimensionJson(const DimensionResult& d) {
+    Json readings = Json::array();
+    for (const auto& reading : d.readings) readings.push_back(readingJson(reading));
+    return {{"id", d.id.text},
+            {"code", d.code},
+            {"unit", d.unit},
+            {"value", numberJson(d.value)},
+            {"u", numberJson(d.u)},
+            {"low95", numberJson(d.low95)},
+            {"high95", numberJson(d.high95)},
+            {"grade", gradeJson(d.grade)},
+            {"grade_why", d.gradeWhy},
+            {"raise_by", d.raiseBy},
+            {"must_have", d.mustHave},
+            {"steps", d.steps},
+            {"estimable", d.estimable},
+            {"rests_on_guess", d.restsOnGuess},
+            {"guess_pull", numberJson(d.guessPull)},
+            {"without_guess", withoutGuessJson(d.withoutGuess)},
+            {"origins", d.origins},
+            {"flags", d.flags},
+            {"readings", std::move(readings)}};
+}
+
+Json particularJson(const ParticularResult& p) {
+    return {{"id", p.id.text},
+            {"value", p.value ? Json(*p.value) : Json(nullptr)},
+            {"grade", gradeJson(p.grade)},
+            {"grade_why", p.gradeWhy},
+            {"origins", p.origins},
+            {"agree", p.agree}};
+}
+
+Json findingJson(const Finding& f) {
+    Json numbers = Json::object();
+    for (const auto& [name, value] : f.numbers) numbers[name] = numberJson(value);
+    return {{"kind", f.kind},
+            {"severity", severityName(f.severity)},
+            {"on", idList(f.on)},
+            {"numbers", std::move(numbers)},
+            {"text", f.text},
+            {"settle", f.settle},
+            {"acknowledged", f.acknowledged}};
+}
 
 std::string analysisJson(const Analysis& analysis) {
     const Json document{{"format", "lostlines-analysis"},

@@ -31,6 +31,13 @@ struct WithoutGuess {
     std::optional<double> u;
 };
 
+/// One piece of evidence that moves a value; not printed in the JSON answer.
+struct LeafShare {
+    std::string id;                         ///< a record's, `g1/0`, `r1/off_plane` …
+    std::optional<record::Grade> strength;  ///< its class; absent: sets no ceiling
+    double share = 0;                       ///< of the value's variance, 0 … 1
+};
+
 struct DimensionResult {
     record::DimensionId id;
     std::string code;
@@ -51,7 +58,8 @@ struct DimensionResult {
     int origins = 0;
     std::vector<std::string> flags;  ///< kinds of findings on it
     std::vector<ReadingResult> readings;
-    std::string digest;  ///< of everything the value hangs on
+    std::vector<LeafShare> leaves;  ///< largest share first
+    std::string digest;             ///< of everything the value hangs on
 };
 
 struct ParticularResult {
@@ -133,7 +141,8 @@ struct Covariance {
     double value = 0;  ///< in the product of the two units
 };
 
-/// Lists are in the register's order, findings by severity, then size, then content.
+/// Lists are in the order of codes (D2 before D12), then of content: never of ids or of entry.
+/// Findings by severity, then size, then content.
 struct Analysis {
     NetworkResult network;
     std::vector<PartResult> parts;

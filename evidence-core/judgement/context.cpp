@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 namespace evidence::judgement {
 
@@ -58,6 +59,39 @@ Result<ShownUnit> shownUnitOf(const record::Dimension& dimension) {
                      measure};
 }
 
+namespace {
+
+/// The leaves a dimension hangs on: those that pull it, those it cannot do without, and the exact
+/// relations that join what is among them.
+std::vector<std::string> leavesOf(const network::Solution& solution,
+                                  const network::DimensionSolution& d) {
+    // Below this share a leaf is rounding of the solution, no pull.
+    constexpr double kRounding = 1e-9;
+    std::set<std::size_t> leaves(d.mustHave.begin(), d.mustHave.end());
+    for (const auto& part : d.contributions)
+        if (part.share > kRounding) leaves.insert(part.leaf);
+    std::set<std::size_t> joined;
+    for (const auto& reading : solution.readings)
+        if (reading.leaf && leaves.contains(*reading.leaf)) joined.insert(reading.dimension);
+    for (const auto& frame : solution.frames)
+        for (const auto& reference : frame.references)
+            if (reference.dimension && reference.leaf && leaves.contains(*reference.leaf))
+                joined.insert(*reference.dimension);
+    for (std::size_t i = 0; i < solution.dimensions.size(); ++i)
+        if (&solution.dimensions[i] == &d) joined.insert(i);
+    for (const auto& relation : solution.relations) {
+        if (!relation.used || !relation.leaf) continue;
+        const auto among = std::ranges::count_if(
+            relation.dimensions, [&](std::size_t at) { return joined.contains(at); });
+        if (among >= 2) leaves.insert(*relation.leaf);
+    }
+    std::vector<std::string> ids;
+    for (const auto leaf : leaves) ids.push_back(solution.leaves[leaf].id);
+    return ids;
+}
+
+}  // namespace
+
 Result<Context> contextOf(const Index& index, const Lineage& lineage, const Digests& digests,
                           const network::Solution& solution, const Surroundings& surroundings) {
     Context c{index, lineage, digests, solution, surroundings, thresholdsOf(index.reg().archive),
@@ -81,6 +115,9 @@ Result<Context> contextOf(const Index& index, const Lineage& lineage, const Dige
                 auto& list = c.conflictsOf[solution.readings[at->second].dimension];
                 if (list.empty() || list.back() != i) list.push_back(i);
             }
+    for (const auto& d : solution.dimensions)
+        c.evidence.push_back(
+            digests.ofDimension(*index.dimension(d.id.text), leavesOf(solution, d)));
     return c;
 }
 

@@ -53,6 +53,7 @@ struct Context {
     std::map<std::string, std::size_t, std::less<>> dimensionAt;  ///< dimension id → solution index
     std::map<std::string, std::size_t, std::less<>> frameAt;
     std::map<std::string, std::size_t, std::less<>> relationAt;
+    std::vector<std::string> evidence;  ///< fingerprint of all a dimension hangs on, by index
 
     [[nodiscard]] const record::Dimension& record(const network::DimensionSolution& d) const {
         return *index.dimension(d.id.text);

@@ -32,9 +32,15 @@ Grade strengthOf(const Context& c, const record::Reading& reading, const record:
     switch (reading.basis) {
         case Basis::Gauged:
             switch (reading.feature.value_or(record::Feature::Uncertain)) {
-                case record::Feature::Original: grade = Grade::InHand; break;
-                case record::Feature::Uncertain: grade = Grade::TakenOff; break;
-                case record::Feature::Altered: grade = Grade::BoxedIn; break;
+                case record::Feature::Original:
+                    grade = Grade::InHand;
+                    break;
+                case record::Feature::Uncertain:
+                    grade = Grade::TakenOff;
+                    break;
+                case record::Feature::Altered:
+                    grade = Grade::BoxedIn;
+                    break;
             }
             if (source && source->kind == record::SourceKind::Rebuild &&
                 reading.feature != record::Feature::Original)
@@ -47,16 +53,24 @@ Grade strengthOf(const Context& c, const record::Reading& reading, const record:
             grade = source && c.lineage.speaksFromThePeriod(*source) ? Grade::Figured
                                                                      : Grade::CarriedOver;
             break;
-        case Basis::Symmetry: grade = source ? Grade::TakenOff : Grade::BoxedIn; break;
+        case Basis::Symmetry:
+            grade = source ? Grade::TakenOff : Grade::BoxedIn;
+            break;
         case Basis::Told:
         case Basis::Limit:
         case Basis::Interpolated:
-        case Basis::Inferred: grade = Grade::BoxedIn; break;
+        case Basis::Inferred:
+            grade = Grade::BoxedIn;
+            break;
         case Basis::Analogous:
-        case Basis::TradeRule: grade = Grade::CarriedOver; break;
+        case Basis::TradeRule:
+            grade = Grade::CarriedOver;
+            break;
         case Basis::Guessed:
         case Basis::Assumed:
-        case Basis::Geometry: grade = Grade::OurCall; break;
+        case Basis::Geometry:
+            grade = Grade::OurCall;
+            break;
     }
     if (isOfAnotherState(c.index, reading, particular.state))
         grade = lower(grade, Grade::CarriedOver);
@@ -152,8 +166,7 @@ Fact factOf(const Context& c, const record::Particular& particular) {
         if (heldValues.contains(word.folded)) agreeing.push_back(&word);
     result.origins = static_cast<int>(originsOf(c, agreeing));
 
-    const bool witnesses =
-        result.agree && best == Grade::Figured && areTwoWitnesses(c, agreeing);
+    const bool witnesses = result.agree && best == Grade::Figured && areTwoWitnesses(c, agreeing);
     result.grade = witnesses ? Grade::InHand : best;
     if (!result.agree) result.grade = lower(result.grade, Grade::TakenOff);
     fact.computed = result.grade;
@@ -163,10 +176,9 @@ Fact factOf(const Context& c, const record::Particular& particular) {
         lowered && lowered->grade > result.grade) {
         fact.lowered = lowered;
         result.grade = lowered->grade;
-        result.gradeWhy += fmt::format("; set from {} to {} by {}: {}",
-                                       record::nameOf(fact.computed),
-                                       record::nameOf(lowered->grade),
-                                       nameOf(c.index, lowered->by), lowered->reason);
+        result.gradeWhy += fmt::format(
+            "; set from {} to {} by {}: {}", record::nameOf(fact.computed),
+            record::nameOf(lowered->grade), nameOf(c.index, lowered->by), lowered->reason);
     }
     if (!result.gradeWhy.ends_with('.')) result.gradeWhy += ".";
     return fact;

@@ -19,7 +19,7 @@ struct Word {
 
 /// What is said about one particular, and what is held to be true.
 struct Fact {
-    std::vector<Word> words;                  ///< those not set aside, best class first
+    std::vector<Word> words;  ///< those not set aside, best class first
     ParticularResult result;
     const record::Lowered* lowered = nullptr;
     record::Grade computed = record::Grade::Blank;  ///< before a person lowered it

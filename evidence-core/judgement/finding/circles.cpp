@@ -26,15 +26,16 @@ void findCircles(const Judged& judged, std::vector<Finding>& findings) {
         for (const auto& id : circle.links) links.push_back(nameOfLeaf(c.index, id));
         std::ranges::sort(links);
         links.erase(std::unique(links.begin(), links.end()), links.end());
-        std::string text = fmt::format("{} {} evidence that only leads back to itself, so no size "
-                                       "follows from it.",
-                                       listText(names), names.size() == 1 ? "has" : "have");
+        std::string text = fmt::format(
+            "{} {} evidence that only leads back to itself, so no size "
+            "follows from it.",
+            listText(names), names.size() == 1 ? "has" : "have");
         if (!path.empty()) text += fmt::format(" The circle runs from {}, and back.", path);
-        findings.push_back(made(
-            "circular", std::move(on), sentence(std::move(text)),
-            fmt::format("One length from elsewhere breaks it. It can be cut at {}.",
-                        listText(links, 6)),
-            {{"dimensions", static_cast<double>(circle.dimensions.size())}}));
+        findings.push_back(
+            made("circular", std::move(on), sentence(std::move(text)),
+                 fmt::format("One length from elsewhere breaks it. It can be cut at {}.",
+                             listText(links, 6)),
+                 {{"dimensions", static_cast<double>(circle.dimensions.size())}}));
     }
 }
 

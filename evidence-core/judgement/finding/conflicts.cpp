@@ -25,17 +25,19 @@ std::string textOf(const Judged& judged, const network::Conflict& conflict) {
     for (const auto& member : conflict.members) names.push_back(nameOfLeaf(c.index, member.id));
     const std::string subject = about.subject.empty() ? "" : about.subject + ": ";
     if (names.size() == 1)
-        return fmt::format("{}{} is {} {} than all other evidence together gives, {} times the "
-                           "doubt of that difference.",
-                           subject, names.front(), difference,
-                           first.misfit < 0 ? "less" : "more", times);
+        return fmt::format(
+            "{}{} is {} {} than all other evidence together gives, {} times the "
+            "doubt of that difference.",
+            subject, names.front(), difference, first.misfit < 0 ? "less" : "more", times);
     if (names.size() == 2)
-        return fmt::format("{}{} and {} cannot both be right: they are {} apart, {} times the "
-                           "doubt of that difference.",
-                           subject, names[0], names[1], difference, times);
-    return fmt::format("{}{} cannot all be right: the misfit is {}, {} times its doubt, and the "
-                       "register alone cannot tell which of them is wrong.",
-                       subject, listText(names), difference, times);
+        return fmt::format(
+            "{}{} and {} cannot both be right: they are {} apart, {} times the "
+            "doubt of that difference.",
+            subject, names[0], names[1], difference, times);
+    return fmt::format(
+        "{}{} cannot all be right: the misfit is {}, {} times its doubt, and the "
+        "register alone cannot tell which of them is wrong.",
+        subject, listText(names), difference, times);
 }
 
 }  // namespace

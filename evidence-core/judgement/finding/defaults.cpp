@@ -11,8 +11,7 @@ namespace evidence::judgement {
 namespace {
 
 /// Leaves whose doubt nobody measured and that the size cannot do without.
-std::vector<std::size_t> decidingDefaults(const Context& c,
-                                          const network::DimensionSolution& d) {
+std::vector<std::size_t> decidingDefaults(const Context& c, const network::DimensionSolution& d) {
     std::vector<std::size_t> list;
     for (const auto leaf : d.mustHave)
         if (c.solution.leaves[leaf].byDefault || c.solution.leaves[leaf].floored)
@@ -41,17 +40,17 @@ void findDefaults(const Judged& judged, std::vector<Finding>& findings) {
         if (d.setAside || !d.estimable) continue;
         const std::string name = nameOf(c.record(d));
         if (const auto leaves = decidingDefaults(c, d); !leaves.empty()) {
-            const bool floored = std::ranges::any_of(leaves, [&](std::size_t leaf) {
-                return c.solution.leaves[leaf].floored;
-            });
-            std::string text =
-                fmt::format("{}: the doubt given to {} is the usual one for its kind, not a "
-                            "measured one.",
-                            name, listText(c.namesOfLeaves(leaves), 3));
+            const bool floored = std::ranges::any_of(
+                leaves, [&](std::size_t leaf) { return c.solution.leaves[leaf].floored; });
+            std::string text = fmt::format(
+                "{}: the doubt given to {} is the usual one for its kind, not a "
+                "measured one.",
+                name, listText(c.namesOfLeaves(leaves), 3));
             if (floored)
-                text = fmt::format("{}: the doubt given to {} was smaller than a guess may claim; "
-                                   "the floor is used instead.",
-                                   name, listText(c.namesOfLeaves(leaves), 3));
+                text = fmt::format(
+                    "{}: the doubt given to {} was smaller than a guess may claim; "
+                    "the floor is used instead.",
+                    name, listText(c.namesOfLeaves(leaves), 3));
             findings.push_back(
                 made("default-correction", {record::any(d.id)}, std::move(text),
                      floored ? "Say why the guess is known more closely, or leave the floor."

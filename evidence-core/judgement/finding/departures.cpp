@@ -12,14 +12,22 @@ namespace {
 std::string whyOf(record::DepartureWhy why) {
     using record::DepartureWhy;
     switch (why) {
-        case DepartureWhy::Safety: return "for safety";
-        case DepartureWhy::Law: return "because the law asks for it";
-        case DepartureWhy::Crew: return "for the crew";
-        case DepartureWhy::Material: return "because the material is no longer to be had";
-        case DepartureWhy::Cost: return "for its cost";
-        case DepartureWhy::Durability: return "so that it lasts";
-        case DepartureWhy::Access: return "for access";
-        case DepartureWhy::Other: return "on purpose";
+        case DepartureWhy::Safety:
+            return "for safety";
+        case DepartureWhy::Law:
+            return "because the law asks for it";
+        case DepartureWhy::Crew:
+            return "for the crew";
+        case DepartureWhy::Material:
+            return "because the material is no longer to be had";
+        case DepartureWhy::Cost:
+            return "for its cost";
+        case DepartureWhy::Durability:
+            return "so that it lasts";
+        case DepartureWhy::Access:
+            return "for access";
+        case DepartureWhy::Other:
+            return "on purpose";
     }
     return "on purpose";
 }

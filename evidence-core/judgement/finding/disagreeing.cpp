@@ -19,11 +19,11 @@ void findDisagreeing(const Judged& judged, std::vector<Finding>& findings) {
             std::string name = nameOf(c.index, *word.reading);
             if (std::ranges::find(says, name) == says.end()) says.push_back(std::move(name));
         }
-        findings.push_back(made("particular-disagree", std::move(on),
-                                fmt::format("{}: the sources disagree: {}.", nameOf(*particular),
-                                            listText(says)),
-                                "Date each source: they may speak of different states. Else look "
-                                "for a third that shows it."));
+        findings.push_back(
+            made("particular-disagree", std::move(on),
+                 fmt::format("{}: the sources disagree: {}.", nameOf(*particular), listText(says)),
+                 "Date each source: they may speak of different states. Else look "
+                 "for a third that shows it."));
     }
 }
 

@@ -33,9 +33,8 @@ void findEchoes(const Judged& judged, std::vector<Finding>& findings) {
         if (!reading.echoDifference || !reading.uEchoDifference) continue;
         const double difference = std::abs(*reading.echoDifference);
         if (!(difference > c.thresholds.conflictW * *reading.uEchoDifference)) continue;
-        const double times = *reading.uEchoDifference > 0
-                                 ? difference / *reading.uEchoDifference
-                                 : 0.0;
+        const double times =
+            *reading.uEchoDifference > 0 ? difference / *reading.uEchoDifference : 0.0;
         if (times > 0) numbers.emplace(numbers.begin(), "w", times);
         findings.push_back(made(
             "echoes-disagree", on,

@@ -33,11 +33,11 @@ Finding ofDimension(const Context& c, std::size_t i) {
     if (d.limits.high) numbers.emplace_back("high", unit.shown(*d.limits.high));
     const std::string name = nameOf(c.record(d));
     if (d.limits.empty)
-        return made("limits-exclude", std::move(on),
-                    fmt::format("{}: its limits exclude each other: {}.", name,
-                                listText(namesOf(c, from))),
-                    "One of the limits is wrong, or speaks of another state: look at each again.",
-                    std::move(numbers));
+        return made(
+            "limits-exclude", std::move(on),
+            fmt::format("{}: its limits exclude each other: {}.", name, listText(namesOf(c, from))),
+            "One of the limits is wrong, or speaks of another state: look at each again.",
+            std::move(numbers));
     const bool tooSmall = d.value && d.limits.low && *d.value < *d.limits.low;
     return made("limits-exclude", std::move(on),
                 fmt::format("{}: all evidence together gives {}, which is {} than {} allows.", name,
@@ -65,20 +65,17 @@ void findExcludingLimits(const Judged& judged, std::vector<Finding>& findings) {
             numbers.emplace_back("misclosure", *relation.misclosure);
             const double factor =
                 relation.dimensions.empty() ? 1.0 : c.units[relation.dimensions.front()].factor;
-            by = fmt::format(" by {}",
-                             amountText(std::abs(*relation.misclosure) / factor,
-                                        relation.dimensions.empty()
-                                            ? "1"
-                                            : c.units[relation.dimensions.front()].name));
+            by = fmt::format(" by {}", amountText(std::abs(*relation.misclosure) / factor,
+                                                  relation.dimensions.empty()
+                                                      ? "1"
+                                                      : c.units[relation.dimensions.front()].name));
         }
         if (relation.w) numbers.emplace_back("w", *relation.w);
-        findings.push_back(made("limits-exclude", std::move(on),
-                                sentence(fmt::format("{} fails{}.",
-                                                     nameOf(c.index, *c.index.relation(
-                                                                         relation.id.text)),
-                                                     by)),
-                                "Either the limit does not hold, or one of its sizes is wrong.",
-                                std::move(numbers)));
+        findings.push_back(made(
+            "limits-exclude", std::move(on),
+            sentence(fmt::format("{} fails{}.",
+                                 nameOf(c.index, *c.index.relation(relation.id.text)), by)),
+            "Either the limit does not hold, or one of its sizes is wrong.", std::move(numbers)));
     }
 }
 

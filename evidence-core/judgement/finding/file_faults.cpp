@@ -28,10 +28,11 @@ void findFileFaults(const Judged& judged, std::vector<Finding>& findings) {
     const auto& c = judged.context;
     for (const auto& id : c.surroundings.missingFiles) {
         auto file = nameOfFile(c, id);
-        findings.push_back(made("file-missing", std::move(file.on),
-                                sentence(file.text + " is not there; only its fingerprint is known."),
-                                "Find the same file and import it again: its fingerprint tells "
-                                "whether it is the one."));
+        findings.push_back(
+            made("file-missing", std::move(file.on),
+                 sentence(file.text + " is not there; only its fingerprint is known."),
+                 "Find the same file and import it again: its fingerprint tells "
+                 "whether it is the one."));
     }
     for (const auto& id : c.surroundings.alteredFiles) {
         auto file = nameOfFile(c, id);
@@ -42,11 +43,11 @@ void findFileFaults(const Judged& judged, std::vector<Finding>& findings) {
                  "it was."));
     }
     if (c.surroundings.brokenJournal)
-        findings.push_back(made("journal-broken", {},
-                                "The journal of changes is broken: " +
-                                    *c.surroundings.brokenJournal,
-                                "Compare with the last packed copy. What was changed since then "
-                                "cannot be vouched for."));
+        findings.push_back(
+            made("journal-broken", {},
+                 "The journal of changes is broken: " + *c.surroundings.brokenJournal,
+                 "Compare with the last packed copy. What was changed since then "
+                 "cannot be vouched for."));
 }
 
 }  // namespace evidence::judgement

@@ -36,8 +36,9 @@ void addRestsOnGuess(const Judged& judged, std::size_t i, std::vector<Finding>& 
                                    nameOf(dimension), listText(guesses, 3), restOfEvidence(c, d));
     const bool critical = dimension.critical.value_or(false);
     if (critical)
-        text += " It is safety-critical: strength and fitness for use are for licensed practice "
-                "and local rules, never for this register.";
+        text +=
+            " It is safety-critical: strength and fitness for use are for licensed practice "
+            "and local rules, never for this register.";
     std::vector<std::pair<std::string, double>> numbers{{"share", d.guessShare}};
     if (d.value) numbers.emplace_back("value", c.units[i].shown(*d.value));
     if (d.u) numbers.emplace_back("u", c.units[i].shown(*d.u));
@@ -56,10 +57,10 @@ void addPulledByGuess(const Judged& judged, std::size_t i, std::vector<Finding>&
         if (strength && *strength >= record::Grade::CarriedOver && part.share > 0.01)
             borrowed.push_back(part.leaf);
     }
-    std::string text = fmt::format("{} leans on us: {} of its doubt comes from guesses and "
-                                   "borrowed values ({}).",
-                                   nameOf(c.record(d)), percentText(d.borrowedShare),
-                                   listText(c.namesOfLeaves(borrowed), 3));
+    std::string text = fmt::format(
+        "{} leans on us: {} of its doubt comes from guesses and "
+        "borrowed values ({}).",
+        nameOf(c.record(d)), percentText(d.borrowedShare), listText(c.namesOfLeaves(borrowed), 3));
     std::vector<std::pair<std::string, double>> numbers{{"share", d.borrowedShare},
                                                         {"guess_share", d.guessShare}};
     if (d.valueWithoutGuess && d.guessShare > 0) {

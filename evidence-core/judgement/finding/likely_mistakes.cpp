@@ -31,9 +31,8 @@ std::vector<std::pair<std::string, double>> thicknessesNear(const Context& c,
             !c.solution.dimensions[i].value || assemblyOf(other) != assemblyOf(own))
             continue;
         const std::string name = foldedText(other.name);
-        if (std::ranges::any_of(kWords, [&](const char* word) {
-                return name.find(word) != std::string::npos;
-            }))
+        if (std::ranges::any_of(
+                kWords, [&](const char* word) { return name.find(word) != std::string::npos; }))
             list.emplace_back(nameOf(other), *c.solution.dimensions[i].value);
     }
     std::ranges::sort(list);
@@ -57,7 +56,8 @@ std::optional<Suspect> suspectOf(const Context& c, std::size_t at, double misfit
     d.measure = c.units[reading.dimension].measure;
     if (entered.value) {
         d.written = asWritten(*entered.value, std::nullopt);
-        const auto unit = quantity::unitNamed(entered.unit.value_or(c.units[reading.dimension].name));
+        const auto unit =
+            quantity::unitNamed(entered.unit.value_or(c.units[reading.dimension].name));
         if (unit) d.bareUnit = *unit;
     }
     d.thicknesses = thicknessesNear(c, reading.dimension);
@@ -74,8 +74,8 @@ Finding findingOf(const Context& c, const Suspect& suspect) {
         "likely-mistake", {record::any(dimension.id), record::any(reading.id)},
         fmt::format("{}: {} looks like a slip, for {}; it would then be {}. The odds are {} to 1 "
                     "against a misfit of any other size.",
-                    nameOf(c.record(dimension)),
-                    nameOf(c.index, *c.index.reading(reading.id.text)), suspect.mistake.cause,
+                    nameOf(c.record(dimension)), nameOf(c.index, *c.index.reading(reading.id.text)),
+                    suspect.mistake.cause,
                     sizeText(unit.shown(suspect.mistake.corrected), std::nullopt, unit.name),
                     plainNumber(suspect.mistake.odds, 2)),
         suspect.mistake.test + " Only a passed test lets a value be set aside.",

@@ -9,9 +9,9 @@ namespace {
 
 Finding findingOf(const Context& c, const record::Lowered& lowered, record::Grade computed) {
     return made("grade-lowered", {lowered.on, record::any(lowered.id)},
-                fmt::format("{} was set from {} to {} by {}: {}",
-                            nameOfTarget(c.index, lowered.on), record::nameOf(computed),
-                            record::nameOf(lowered.grade), nameOf(c.index, lowered.by),
+                fmt::format("{} was set from {} to {} by {}: {}", nameOfTarget(c.index, lowered.on),
+                            record::nameOf(computed), record::nameOf(lowered.grade),
+                            nameOf(c.index, lowered.by),
                             lowered.reason.ends_with('.') ? lowered.reason : lowered.reason + "."),
                 "An answer to that reason.");
 }

@@ -34,8 +34,8 @@ void findMissingReasons(const Judged& judged, std::vector<Finding>& findings) {
                 fmt::format("{} leaves the original without a reason.",
                             nameOfTarget(c.index, departure.on)));
     for (const auto& reading : reg.readings) {
-        const bool guess = reading.basis == record::Basis::Guessed ||
-                           reading.basis == record::Basis::Assumed;
+        const bool guess =
+            reading.basis == record::Basis::Guessed || reading.basis == record::Basis::Assumed;
         if (guess && !reading.setAside && isBlank(reading.reason))
             add({reading.of, record::any(reading.id)},
                 fmt::format("{} was guessed without a reason.", nameOfTarget(c.index, reading.of)));
@@ -48,8 +48,7 @@ void findMissingReasons(const Judged& judged, std::vector<Finding>& findings) {
         const bool needsReason = relation.basis != record::Basis::Geometry && !relation.source;
         if (needsReason && !relation.setAside && isBlank(relation.reason))
             add({record::any(relation.id)},
-                fmt::format("{} is held without a reason or a source.",
-                            nameOf(c.index, relation)));
+                fmt::format("{} is held without a reason or a source.", nameOf(c.index, relation)));
     }
 }
 

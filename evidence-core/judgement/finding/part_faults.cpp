@@ -43,9 +43,10 @@ void addAltered(const Context& c, const network::ReadingSolution& reading,
     const std::string what = nameOf(c.index, entered);
     std::string text;
     if (feature == record::Feature::Altered)
-        text = fmt::format("{}: {} was taken where the part has been altered, so it is not used "
-                           "as a size.",
-                           name, what);
+        text = fmt::format(
+            "{}: {} was taken where the part has been altered, so it is not used "
+            "as a size.",
+            name, what);
     else if (entered.feature)
         text = fmt::format("{}: {} was taken where it is uncertain whether the part is original.",
                            name, what);

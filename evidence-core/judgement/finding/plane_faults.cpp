@@ -39,8 +39,8 @@ void findPlaneFaults(const Judged& judged, std::vector<Finding>& findings) {
         const auto& unit = c.units[reading.dimension];
         const auto& dimension = c.solution.dimensions[reading.dimension];
         const bool isLength = unit.measure == quantity::Measure::Length && reading.value;
-        std::string text = fmt::format("{}, {}:", nameOf(c.record(dimension)),
-                                       nameOf(c.index, entered));
+        std::string text =
+            fmt::format("{}, {}:", nameOf(c.record(dimension)), nameOf(c.index, entered));
         std::vector<std::pair<std::string, double>> numbers;
         if (unknownDepth) {
             const double perInch = 1 / c.thresholds.offPlaneDistance;
@@ -49,11 +49,11 @@ void findPlaneFaults(const Judged& judged, std::vector<Finding>& findings) {
             if (isLength) {
                 const double error = unit.shown(*reading.value) * perInch;
                 numbers.emplace_back("error_per_inch", error);
-                text += fmt::format(" Each inch of that would change it by {} (camera taken to be "
-                                    "{} away).",
-                                    amountText(std::abs(error), unit.name),
-                                    sizeText(c.thresholds.offPlaneDistance / 12, std::nullopt,
-                                             "ft"));
+                text += fmt::format(
+                    " Each inch of that would change it by {} (camera taken to be "
+                    "{} away).",
+                    amountText(std::abs(error), unit.name),
+                    sizeText(c.thresholds.offPlaneDistance / 12, std::nullopt, "ft"));
             }
         }
         if (unknownTilt) {
@@ -63,9 +63,10 @@ void findPlaneFaults(const Judged& judged, std::vector<Finding>& findings) {
             if (isLength) {
                 const double error = unit.shown(*reading.value) * perDegree;
                 numbers.emplace_back("error_per_degree", error);
-                text += fmt::format(" One degree would change it by {}, ten degrees by a hundred "
-                                    "times as much.",
-                                    amountText(std::abs(error), unit.name));
+                text += fmt::format(
+                    " One degree would change it by {}, ten degrees by a hundred "
+                    "times as much.",
+                    amountText(std::abs(error), unit.name));
             }
         }
         findings.push_back(made(

@@ -1,5 +1,5 @@
-#include "evidence-core/judgement/finding/finder.h"
 #include "evidence-core/judgement/finding/families.h"
+#include "evidence-core/judgement/finding/finder.h"
 
 #include <algorithm>
 #include <array>
@@ -10,12 +10,12 @@ namespace evidence::judgement {
 namespace {
 
 constexpr std::array kFinders{
-    findConflicts,      findLikelyMistakes, findOpenLoops,     findExcludingLimits,
-    findOutsideReadings, findGuesses,       findThinEvidence,  findEchoes,
-    findCircles,        findUndetermined,   findScaleFaults,   findPlaneFaults,
-    findStateFaults,    findPartFaults,     findDefaults,      findTolerances,
-    findRulingFaults,   findSlipFaults,     findDepartures,    findOpenQueries,
-    findLoweredGrades,  findDisagreeing,    findFileFaults,    findMissingReasons,
+    findConflicts,       findLikelyMistakes, findOpenLoops,    findExcludingLimits,
+    findOutsideReadings, findGuesses,        findThinEvidence, findEchoes,
+    findCircles,         findUndetermined,   findScaleFaults,  findPlaneFaults,
+    findStateFaults,     findPartFaults,     findDefaults,     findTolerances,
+    findRulingFaults,    findSlipFaults,     findDepartures,   findOpenQueries,
+    findLoweredGrades,   findDisagreeing,    findFileFaults,   findMissingReasons,
 };
 
 using KindSeverity = std::pair<std::string_view, Severity>;

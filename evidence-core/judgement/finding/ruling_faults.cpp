@@ -1,5 +1,5 @@
-#include "evidence-core/judgement/finding/families.h"
 #include "evidence-core/judgement/finding/current_ruling.h"
+#include "evidence-core/judgement/finding/families.h"
 #include "evidence-core/judgement/wording.h"
 
 #include <fmt/format.h>
@@ -19,21 +19,21 @@ bool hasDeparture(const Context& c, const record::AnyId& on) {
 void addStale(const Context& c, const record::Ruling& ruling, const std::string& digest,
               std::vector<Finding>& findings) {
     if (!ruling.evidence || !ruling.evidence->digest || *ruling.evidence->digest == digest) return;
-    std::string text = fmt::format("The evidence of {} has changed since it was ruled {}",
-                                   nameOfTarget(c.index, ruling.on),
-                                   asWritten(ruling.value, ruling.unit));
+    std::string text =
+        fmt::format("The evidence of {} has changed since it was ruled {}",
+                    nameOfTarget(c.index, ruling.on), asWritten(ruling.value, ruling.unit));
     std::vector<std::pair<std::string, double>> numbers;
     const auto at = c.dimensionAt.find(ruling.on.text);
     if (at != c.dimensionAt.end()) {
         const auto& unit = c.units[at->second];
         const auto& d = c.solution.dimensions[at->second];
         if (ruling.evidence->value) {
-            text += fmt::format(": it then stood at {}",
-                                sizeText(*ruling.evidence->value,
-                                         ruling.evidence->u
-                                             ? std::optional(1.96 * *ruling.evidence->u)
-                                             : std::nullopt,
-                                         unit.name));
+            text +=
+                fmt::format(": it then stood at {}",
+                            sizeText(*ruling.evidence->value,
+                                     ruling.evidence->u ? std::optional(1.96 * *ruling.evidence->u)
+                                                        : std::nullopt,
+                                     unit.name));
             text += fmt::format(" and now stands at {}", c.sizeOf(at->second));
             numbers.emplace_back("value_then", *ruling.evidence->value);
         }

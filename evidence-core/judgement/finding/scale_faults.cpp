@@ -52,11 +52,11 @@ void addUnsupported(const Context& c, const network::FrameSolution& frame,
         }
         std::vector<std::pair<std::string, double>> numbers;
         if (frame.references[k].length) numbers.emplace_back("length", *frame.references[k].length);
-        findings.push_back(made(
-            "unsupported-reference", std::move(on),
-            sentence(fmt::format("{} {}; everything measured through it hangs on that.",
-                                 nameOfLeaf(c.index, leaf), why)),
-            settle, std::move(numbers)));
+        findings.push_back(
+            made("unsupported-reference", std::move(on),
+                 sentence(fmt::format("{} {}; everything measured through it hangs on that.",
+                                      nameOfLeaf(c.index, leaf), why)),
+                 settle, std::move(numbers)));
     }
     for (const auto& point : entered.points)
         if (isUnsupported(point.basis, point.source)) {
@@ -89,15 +89,15 @@ void addBeyondReference(const Context& c, std::vector<Finding>& findings) {
         const auto& unit = c.units[reading.dimension];
         const auto& dimension = c.solution.dimensions[reading.dimension];
         const double times = *reading.value / *longest;
-        findings.push_back(made(
-            "beyond-reference",
-            {record::any(dimension.id), record::any(reading.id), record::any(*entered.frame)},
-            fmt::format("{} was measured {} times as long as the longest known length of its "
-                        "scale ({}); a small error there grows by as much.",
-                        nameOf(c.record(dimension)), plainNumber(times, 2),
-                        sizeText(unit.shown(*longest), std::nullopt, unit.name)),
-            "A longer known length on the same picture.",
-            {{"times", times}, {"longest_reference", unit.shown(*longest)}}));
+        findings.push_back(
+            made("beyond-reference",
+                 {record::any(dimension.id), record::any(reading.id), record::any(*entered.frame)},
+                 fmt::format("{} was measured {} times as long as the longest known length of its "
+                             "scale ({}); a small error there grows by as much.",
+                             nameOf(c.record(dimension)), plainNumber(times, 2),
+                             sizeText(unit.shown(*longest), std::nullopt, unit.name)),
+                 "A longer known length on the same picture.",
+                 {{"times", times}, {"longest_reference", unit.shown(*longest)}}));
     }
 }
 

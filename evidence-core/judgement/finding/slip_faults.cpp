@@ -52,8 +52,8 @@ Moved movedSince(const Judged& judged, const record::Slip& slip) {
     return {};
 }
 
-void addMoved(const Judged& judged, const record::AnyId& on,
-              std::vector<const record::Slip*> slips, std::vector<Finding>& findings) {
+void addMoved(const Judged& judged, const record::AnyId& on, std::vector<const record::Slip*> slips,
+              std::vector<Finding>& findings) {
     const auto& c = judged.context;
     std::ranges::sort(slips, {}, [](const auto* slip) { return slip->at; });
     const auto newest = movedSince(judged, *slips.back());
@@ -73,18 +73,17 @@ void addMoved(const Judged& judged, const record::AnyId& on,
     if (newest.by) numbers.emplace_back("moved", largest);
     findings.push_back(
         made("slip-moved", std::move(ids),
-             fmt::format("{} now stands at {}, and the shop has {}: {}.",
-                         nameOfTarget(c.index, on), newest.now,
-                         out.size() == 1 ? "an older slip" : "older slips", listText(out, 8)),
+             fmt::format("{} now stands at {}, and the shop has {}: {}.", nameOfTarget(c.index, on),
+                         newest.now, out.size() == 1 ? "an older slip" : "older slips",
+                         listText(out, 8)),
              "Stop the work on it or check what has been made, and hand out a new slip.",
              std::move(numbers)));
 }
 
 void addEarly(const Context& c, const record::Slip& slip, std::vector<Finding>& findings) {
-    const bool ruled =
-        std::ranges::any_of(c.index.reg().rulings, [&](const record::Ruling& ruling) {
-            return ruling.on == slip.on && ruling.at <= slip.at;
-        });
+    const bool ruled = std::ranges::any_of(
+        c.index.reg().rulings,
+        [&](const record::Ruling& ruling) { return ruling.on == slip.on && ruling.at <= slip.at; });
     if (ruled) return;
     findings.push_back(
         made("released-early", {slip.on, record::any(slip.id)},

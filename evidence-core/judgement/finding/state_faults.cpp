@@ -56,21 +56,18 @@ std::vector<InUse> readingsInUse(const Judged& judged) {
 void addOtherState(const Context& c, const InUse& use, std::vector<Finding>& findings) {
     const auto* source = c.index.sourceOf(*use.reading);
     if (isOfAnotherState(c.index, *use.reading, use.state)) {
-        const auto& states =
-            use.reading->states.empty() ? source->states : use.reading->states;
-        findings.push_back(
-            made("other-state", {use.on, record::any(use.reading->id)},
-                 fmt::format("{}: {} speaks of {}, not of {}.", use.name,
-                             nameOf(c.index, *use.reading), stateNames(c, states),
-                             stateName(c, *use.state)),
-                 "Show that this feature was not changed in between, or find evidence of the "
-                 "state that is being rebuilt. Until then it counts as carried over (C)."));
+        const auto& states = use.reading->states.empty() ? source->states : use.reading->states;
+        findings.push_back(made(
+            "other-state", {use.on, record::any(use.reading->id)},
+            fmt::format("{}: {} speaks of {}, not of {}.", use.name, nameOf(c.index, *use.reading),
+                        stateNames(c, states), stateName(c, *use.state)),
+            "Show that this feature was not changed in between, or find evidence of the "
+            "state that is being rebuilt. Until then it counts as carried over (C)."));
         return;
     }
     const auto* later = source ? c.lineage.replacedBy(*source) : nullptr;
-    const bool meant =
-        source && use.state &&
-        std::ranges::find(source->states, *use.state) != source->states.end();
+    const bool meant = source && use.state &&
+                       std::ranges::find(source->states, *use.state) != source->states.end();
     if (!later || meant || later->setAside) return;
     findings.push_back(
         made("other-state", {use.on, record::any(use.reading->id), record::any(source->id)},
@@ -84,8 +81,7 @@ void addProposal(const Context& c, const InUse& use, std::vector<Finding>& findi
     const auto* source = c.index.sourceOf(*use.reading);
     if (!source || source->standing != record::Standing::Proposal) return;
     findings.push_back(
-        made("proposal-evidence",
-             {use.on, record::any(use.reading->id), record::any(source->id)},
+        made("proposal-evidence", {use.on, record::any(use.reading->id), record::any(source->id)},
              fmt::format("{}: {} comes from a proposal; nothing shows that it was built so.",
                          use.name, nameOf(c.index, *use.reading)),
              "A picture, a part or an as-built drawing that shows this feature."));

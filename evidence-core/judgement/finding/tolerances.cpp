@@ -14,15 +14,14 @@ void findTolerances(const Judged& judged, std::vector<Finding>& findings) {
         const auto& unit = c.units[i];
         const double halfWidth = unit.shown(d.uncut95->high - d.uncut95->low) / 2;
         if (!(halfWidth > *dimension.tolerance / 2)) continue;
-        findings.push_back(
-            made("tolerance-finer", {record::any(d.id)},
-                 fmt::format("{} is wanted within {} either way, and the evidence gives it only "
-                             "within {}.",
-                             nameOf(dimension),
-                             sizeText(*dimension.tolerance, std::nullopt, unit.name),
-                             amountText(halfWidth, unit.name)),
-                 "Better evidence, or a joint that allows for more: " + judged.grades[i].raiseBy,
-                 {{"half_width95", halfWidth}, {"tolerance", *dimension.tolerance}}));
+        findings.push_back(made(
+            "tolerance-finer", {record::any(d.id)},
+            fmt::format("{} is wanted within {} either way, and the evidence gives it only "
+                        "within {}.",
+                        nameOf(dimension), sizeText(*dimension.tolerance, std::nullopt, unit.name),
+                        amountText(halfWidth, unit.name)),
+            "Better evidence, or a joint that allows for more: " + judged.grades[i].raiseBy,
+            {{"half_width95", halfWidth}, {"tolerance", *dimension.tolerance}}));
     }
 }
 

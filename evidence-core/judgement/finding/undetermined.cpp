@@ -22,8 +22,8 @@ void findUndetermined(const Judged& judged, std::vector<Finding>& findings) {
         text += d.readings.empty() && d.why.empty() ? ": no evidence speaks of it."
                 : d.why.empty()                     ? ": what is known of it is not enough."
                                                     : ": " + d.why + ".";
-        findings.push_back(made("undetermined", {record::any(d.id)}, std::move(text),
-                                judged.grades[i].raiseBy));
+        findings.push_back(
+            made("undetermined", {record::any(d.id)}, std::move(text), judged.grades[i].raiseBy));
     }
 }
 
