@@ -42,7 +42,7 @@ INSTANTIATE_TEST_SUITE_P(
     Table, SignOfAMistake,
     testing::Values(Case{"OneInch", 38.5, 39.5, nullptr, "one-inch"},
                     Case{"OneFoot", 51.5, 39.5, nullptr, "one-foot"},
-                    Case{"Millimetres", 100.33, 3.95, nullptr, "metric"},
+                    Case{"Millimetres", 1003.3, 39.5, nullptr, "metric"},
                     Case{"MetresForFeet", 12.04, 39.5, nullptr, "metric"},
                     Case{"FootForInch", 474.0, 39.5, nullptr, "foot-for-inch"},
                     Case{"RadiusForDiameter", 19.77, 39.54, nullptr, "twice"},
@@ -53,7 +53,7 @@ INSTANTIATE_TEST_SUITE_P(
                     Case{"DigitsSwapped", 74.5, 47.5, "74 1/2", "swapped-digits"},
                     Case{"NineForSix", 69.25, 66.25, "69 1/4", "misread-figure"},
                     Case{"FiveSixteenthsForThree", 40.3125, 40.1875, "40 5/16", "misread-figure"}),
-    [](const auto& info) { return std::string(info.param.name); });
+    [](const auto& row) { return std::string(row.param.name); });
 
 TEST(LikelyMistake, NamesNothingForAMisfitOfNoSign) {
     EXPECT_FALSE(likelyMistake(lengths(39.5, 0.02, 36.83, 0.02)));
