@@ -46,7 +46,7 @@ void dimensionOthers(Sheet& sheet, const View& end, const View& plan, const Rail
     dimensionLine(sheet, plan.at(-4, -14), plan.at(-4, 14), -0.42, "2'-4\"");
     dimensionLine(sheet, plan.at(car.doorFrom, -31), plan.at(car.doorFrom + car.doorWidth, -31),
                   -0.28, "DOOR 1'-8\"", 0.075);
-    dimensionLine(sheet, plan.at(40.25, -31), plan.at(56.25, -31), -0.28, "LIGHT 1'-4\"", 0.075);
+    dimensionLine(sheet, plan.at(40.25, -31), plan.at(56.25, -31), -0.28, "1'-4\"", 0.075);
 }
 
 void furnish(Sheet& sheet, const View& side, const View& end, const View& plan,

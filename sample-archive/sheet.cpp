@@ -90,12 +90,12 @@ void Sheet::arrow(const cv::Point2d& tip, const cv::Point2d& direction, double s
     const double length = std::hypot(direction.x, direction.y);
     const cv::Point2d unit = direction / length;
     const cv::Point2d across(-unit.y, unit.x);
-    constexpr int kStrokes = 12;
+    constexpr int kStrokes = 36;
     for (int i = 1; i <= kStrokes; ++i) {
         const double back = size * i / kStrokes;
         const double half = back * 0.16;
         const cv::Point2d middle = tip - unit * back;
-        line(middle - across * half, middle + across * half, size / kStrokes);
+        line(middle - across * half, middle + across * half, 1.6 * size / kStrokes);
     }
 }
 
