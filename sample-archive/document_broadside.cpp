@@ -84,6 +84,46 @@ void addContactPrint(Json& document, const Broadside& view) {
     reading["on"] = "2025-02-08";
 }
 
+Json inOnePlane() {
+    return {{"offset", 0},         {"u", 0.05},
+            {"distance", 484},     {"u_distance", 24},
+            {"basis", "geometry"}, {"reason", "Reference and feature lie in the body side alike."}};
+}
+
+/// The eaves by a chain of pictures: the cantrail scales the batten, the batten the overhang.
+void addEaves(Json& document, const Broadside& view) {
+    Marker marker(document, "eaves", "f-broadside", {"picked", 0.6, 0.3}, 35);
+    const Railcar& car = view.car;
+    const double top = car.cantrailTop + car.roofBatten;
+    document["frames"].push_back(
+        {{"id", "g-works-eaves"},
+         {"file", "f-broadside"},
+         {"page", 1},
+         {"model", "uniform"},
+         {"references",
+          {{{"mark", "m-works-cantrail-depth"}, {"length", {{"dimension", "d-cantrail-depth"}}}}}},
+         {"parallel_within", 0.5}});
+    Json& batten = marker.reading("d-roof-batten", "roof-batten", "g-works-eaves", "segment",
+                                  {view.onSide(157.5, car.cantrailTop), view.onSide(157.5, top)});
+    batten["off_plane"] = inOnePlane();
+    document["frames"].push_back(
+        {{"id", "g-works-roof-end"},
+         {"file", "f-broadside"},
+         {"page", 1},
+         {"model", "uniform"},
+         {"references",
+          {{{"mark", marker.mark("batten-at-end", "segment",
+                                 {view.onSide(166, car.cantrailTop), view.onSide(166, top)})},
+            {"length", {{"dimension", "d-roof-batten"}}}}}},
+         {"parallel_within", 0.5}});
+    const double middle = car.cantrailTop + car.roofBatten / 2;
+    Json& overhang =
+        marker.reading("d-roof-overhang", "roof-overhang", "g-works-roof-end", "segment",
+                       {view.onSide(car.bodyLength, middle),
+                        view.onSide(car.bodyLength + car.roofOverhang, middle)});
+    overhang["off_plane"] = inOnePlane();
+}
+
 /// The lettering, scaled by itself in two prints: the argument in a circle that the analysis names.
 void addLettering(Json& document, const Broadside& view) {
     const double half = wordLength("CORRAN", 5.0) / 2;
@@ -117,8 +157,10 @@ void addLettering(Json& document, const Broadside& view) {
                                    {{{"mark", print.mark("length", "segment", printed(length))},
                                      {"length", {{"dimension", "d-word-length"}}}}}},
                                   {"parallel_within", 0.5}});
-    works.reading("d-word-length", "word", "g-works-letters", "segment", length);
-    print.reading("d-letter-height", "cap", "g-print-letters", "segment", printed(height));
+    works.reading("d-word-length", "word", "g-works-letters", "segment", length)["off_plane"] =
+        inOnePlane();
+    print.reading("d-letter-height", "cap", "g-print-letters", "segment",
+                  printed(height))["off_plane"] = inOnePlane();
 }
 
 void addOtherPrint(Json& document, const Broadside& view) {
@@ -162,6 +204,7 @@ void addOtherPrint(Json& document, const Broadside& view) {
 
 void addBroadside(Json& document, const Pictures& pictures) {
     addContactPrint(document, pictures.broadside);
+    addEaves(document, pictures.broadside);
     addLettering(document, pictures.broadside);
     addOtherPrint(document, pictures.broadside);
 }

@@ -52,7 +52,7 @@ void addLedger(Json& document) {
     ledger(document, "r-ledger-engine", "d-mass-engine", "728 lb", 1, 6,
            "Engine, 12 h.p., with clutch and gear case, 6 cwt 2 qr 0", {{"rounded_to", 28}});
     ledger(document, "r-ledger-door", "d-door-width", "1 ft 9 in", 1, 7, "Door, teak, 1 ft 9 in",
-           {{"rounded_to", 0.25}});
+           {{"rounded_to", 0.5}});
     ledger(document, "r-ledger-plate-length", "d-plate-length", "18 in", 1, 9,
            "Enamel name plate, 18 in x 4 1/2 in, T. Orrin", {{"rounded_to", 0.5}});
     ledger(document, "r-ledger-plate-height", "d-plate-height", "4 1/2 in", 1, 9,

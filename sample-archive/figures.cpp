@@ -67,8 +67,8 @@ cv::Mat1f figureStrip(const std::string& words, double capHeight) {
     std::smatch found;
     while (std::regex_search(begin, words.cend(), found, kFraction)) {
         plain(std::string(begin, begin + found.position()));
-        if (found.position() > 0 && std::isalpha(static_cast<unsigned char>(
-                                        *(begin + found.position() - 1))) != 0) {
+        if (found.position() > 0 &&
+            std::isalpha(static_cast<unsigned char>(*(begin + found.position() - 1))) != 0) {
             const int space = static_cast<int>(capHeight * 0.5);
             pieces.emplace_back(pieces.back().rows, space, 0.0F);
         }

@@ -50,22 +50,23 @@ cv::Mat1f lettered(const std::string& text, double capHeight, int font, double s
 cv::Mat1f plateFace(double length, double height, double resolution) {
     const cv::Size size(pixels(length, resolution), pixels(height, resolution));
     cv::Mat1f ink(size, 0.0F);
-    const int rule = pixels(0.22, resolution);
-    const int inset = pixels(0.42, resolution);
+    const int rule = pixels(0.16, resolution);
+    // A broad white margin: nothing runs beside the plate's edge that could be taken for it.
+    const int inset = pixels(0.85, resolution);
     cv::rectangle(ink, {inset, inset}, {size.width - 1 - inset, size.height - 1 - inset}, 1.0,
                   rule);
     const cv::Mat1f name =
-        lettered("TEAL", 1.8 * resolution, cv::FONT_HERSHEY_TRIPLEX, 0.22 * resolution);
+        lettered("TEAL", 1.6 * resolution, cv::FONT_HERSHEY_TRIPLEX, 0.20 * resolution);
     const cv::Mat1f owner =
         lettered("C.V.L.R.", 0.75 * resolution, cv::FONT_HERSHEY_DUPLEX, 0.09 * resolution);
     const cv::Mat1f number =
         lettered("No. 4", 0.75 * resolution, cv::FONT_HERSHEY_DUPLEX, 0.09 * resolution);
     const int middle = size.height / 2;
     place(ink, name, {size.width / 2, middle});
-    place(ink, owner, {pixels(3.55, resolution), middle});
-    place(ink, number, {size.width - pixels(3.05, resolution), middle});
-    for (const int x : {pixels(0.95, resolution), size.width - pixels(0.95, resolution)}) {
-        cv::circle(ink, {x, pixels(0.95, resolution)}, pixels(0.16, resolution), 0.8, cv::FILLED);
+    place(ink, owner, {pixels(3.75, resolution), middle});
+    place(ink, number, {size.width - pixels(3.35, resolution), middle});
+    for (const int x : {pixels(0.5, resolution), size.width - pixels(0.5, resolution)}) {
+        cv::circle(ink, {x, pixels(0.5, resolution)}, pixels(0.13, resolution), 0.8, cv::FILLED);
     }
     cv::Mat1f light;
     ink.convertTo(light, CV_32F, -0.85, 0.93);
