@@ -40,9 +40,9 @@ std::vector<cv::Point2d> plateEnds(const Broadside& view) {
 std::vector<BroadsideFeature> broadsideFeatures(const Broadside& view) {
     const Railcar& car = view.car;
     Taker take(view);
-    take.along("d-body-length", 0, car.bodyLength, 40);
+    take.along("d-body-length", 0, car.bodyLength, 46);
     take.along("d-front-to-window", 0, car.windows[0].from, 66);
-    take.along("d-front-to-door", 0, car.doorFrom, 40.5);
+    take.along("d-front-to-door", 0, car.doorFrom, 44);
     for (std::size_t i = 0; i < car.windows.size(); ++i) {
         take.along(fmt::format("d-window-{}-width", i + 1), car.windows[i].from,
                    car.windows[i].from + car.windows[i].width, 66);
@@ -58,7 +58,7 @@ std::vector<BroadsideFeature> broadsideFeatures(const Broadside& view) {
         take.along(fmt::format("d-bay-{}", i + 1), car.hoops[i].station - half,
                    car.hoops[i + 1].station - half, hoopEnds);
     }
-    take.along("d-door-width", car.doorFrom, car.doorFrom + car.doorWidth, 40);
+    take.along("d-door-width", car.doorFrom, car.doorFrom + car.doorWidth, 44);
     take.up("d-door-height", car.doorBottom, car.doorTop, car.doorFrom + car.doorWidth - 1.6);
     take.along("d-louvre-width", car.louvreFrom, car.louvreFrom + car.louvreWidth, 66);
     take.up("d-window-height", car.windowBottom, car.windowTop, car.windows[1].from + 8);
