@@ -336,11 +336,11 @@ bool BroadsideScene::channel(double x, double y, double& tone) const {
     if (within(y, m_car.channelTop - m_car.channelDepth, m_car.channelTop)) {
         const bool lip =
             y > m_car.channelTop - 0.5 || y < m_car.channelTop - m_car.channelDepth + 0.5;
-        tone = lip ? 0.15 : 0.085;
+        tone = lip ? 0.075 : 0.06;
         return true;
     }
     if (y >= m_car.channelTop && y < m_car.cantrailTop) {
-        tone = 0.03;
+        tone = 0.055;
         return true;
     }
     return false;
