@@ -111,24 +111,24 @@ Result<FittedMark> straightLine(const raster::GreyImage& image, const MarkReques
     mark.made = request.fit;
     const double bias = request.fit == Fit::Edge ? request.edgeBiasPx : 0;
     const auto n = static_cast<Eigen::Index>(mark.points.size());
+    // Square to the line as fitted, not as placed: else the placing along it would leak across.
+    const PixelPoint along = (fit->along + fit->beta * fit->normal).normalized();
+    const PixelPoint across(-along.y(), along.x());
     // Offsets at the points: n × 2 times (alpha, beta).
     Eigen::MatrixX2d by(n, 2);
     for (Eigen::Index i = 0; i < n; ++i) {
         PixelPoint& point = mark.points[static_cast<std::size_t>(i)];
-        const double t = (point - p).dot(fit->along);
-        point = fit->at(t);
-        by.row(i) << 1, t;
+        point += across * across.dot(fit->at(0) - point);
+        by.row(i) << 1, (point - p).dot(fit->along);
     }
     const Eigen::MatrixXd offsets =
         by * fit->covariance * by.transpose() + Eigen::MatrixXd::Constant(n, n, bias * bias);
     const double alongU = request.uPx.value_or(kPlacedU);
     for (Eigen::Index i = 0; i < n; ++i) {
         for (Eigen::Index j = 0; j < n; ++j) {
-            mark.covariance.block<2, 2>(2 * i, 2 * j) =
-                offsets(i, j) * fit->normal * fit->normal.transpose();
+            mark.covariance.block<2, 2>(2 * i, 2 * j) = offsets(i, j) * across * across.transpose();
         }
-        mark.covariance.block<2, 2>(2 * i, 2 * i) +=
-            alongU * alongU * fit->along * fit->along.transpose();
+        mark.covariance.block<2, 2>(2 * i, 2 * i) += alongU * alongU * along * along.transpose();
     }
     mark.rmsPx = fit->rmsPx;
     mark.used = fit->pixels;

@@ -59,15 +59,15 @@ struct FittedMark {
 };
 
 /// Fits a mark to the pixels of `image`.
-/// Edges are a blurred step a + b·Φ(d/s), drawn lines two such steps with free grounds on both
-/// sides; levels, blur s and position are free, and raw pixels are fitted (nothing is
-/// interpolated). Covariance: σ²κ(JᵀJ)⁻¹ with the noise σ and its correlation κ estimated from the
-/// residuals on the spot, raised where the parts of a line or rim scatter more than that. A
-/// `Segment` with `Edge` or `LineCentre` works like calipers: each end moves along the segment
-/// only. Errors (place: "" or a pointer into the mark, as "/points/0"): BadValue for a wrong number
-/// of points or coinciding ones; OutsideSheet; NotAvailable for kinds and fits of later versions;
-/// NoFit where no edge or line stands out of the noise. Source: imaging-methods §9, §10; bound of
-/// Cramér and Rao compared in the tests.
+/// Edges are a blurred step, a + b·Φ(d/σ) averaged over the pixel, drawn lines two such steps with
+/// free grounds on both sides; levels, blur s and position are free, and raw pixels are fitted
+/// (nothing is interpolated). Covariance: σ²κ(JᵀJ)⁻¹ with the noise σ and its correlation κ
+/// estimated from the residuals on the spot, raised where the parts of a line or rim scatter more
+/// than that. A `Segment` with `Edge` or `LineCentre` works like calipers: each end moves along the
+/// segment only. Errors (place: "" or a pointer into the mark, as "/points/0"): BadValue for a
+/// wrong number of points or coinciding ones; OutsideSheet; NotAvailable for kinds and fits of
+/// later versions; NoFit where no edge or line stands out of the noise. Source: imaging-methods §9,
+/// §10; bound of Cramér and Rao compared in the tests.
 [[nodiscard]] Result<FittedMark> fitMark(const raster::GreyImage& image,
                                          const MarkRequest& request);
 

@@ -17,7 +17,8 @@ using Vector = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, kMostUnknowns, 1>;
 using Matrix =
     Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, kMostUnknowns, kMostUnknowns>;
 
-constexpr double kLeastBlur = 0.2;
+constexpr double kLeastBlur = 0.05;
+constexpr double kPixelVariance = 1.0 / 12;
 constexpr double kMostBlur = 8;
 constexpr double kLeastWidth = 0.3;
 constexpr double kSteepest = 2;
@@ -31,6 +32,29 @@ double normalIntegral(double z) {
     return 0.5 * std::erfc(-z / std::numbers::sqrt2);
 }
 
+/// A blurred step as a pixel sees it: Φ(x/σ) averaged over the pixel's width, x from d − ½ to d +
+/// ½, that is σ·[Ψ((d+½)/σ) − Ψ((d−½)/σ)] with Ψ(z) = zΦ(z) + φ(z). Exact for an edge along the
+/// axes; for a slanted one the pixel is a trapezium of the same variance, 1/12.
+struct Step {
+    double value = 0;
+    double byDistance = 0;
+    double byBlur = 0;
+};
+
+Step stepAt(double distance, double blur) {
+    const double before = (distance - 0.5) / blur;
+    const double after = (distance + 0.5) / blur;
+    const double phiBefore = normalDensity(before);
+    const double phiAfter = normalDensity(after);
+    const double shareBefore = normalIntegral(before);
+    const double shareAfter = normalIntegral(after);
+    Step step;
+    step.value = blur * (after * shareAfter + phiAfter - before * shareBefore - phiBefore);
+    step.byDistance = shareAfter - shareBefore;
+    step.byBlur = phiAfter - phiBefore;
+    return step;
+}
+
 /// Order of the unknowns. The first ground is the level on the side of small u.
 /// Edge: offset, slope, blur, ground, ground beyond.
 /// Drawn line: offset of its middle, slope, blur, ground, ground beyond, ink, width.
@@ -39,36 +63,33 @@ enum Unknown { kOffset, kSlope, kBlur, kGround, kBeyond, kInk, kWidth };
 double modelAt(Profile profile, const Vector& p, const Sample& sample, Vector* by) {
     const double stretch = std::sqrt(1 + p(kSlope) * p(kSlope));
     const double along = sample.u - p(kOffset) - p(kSlope) * sample.v;
-    const double s = p(kBlur);
     // Derivatives of the distance from the middle, d = along / stretch.
     const double dByOffset = -1 / stretch;
     const double dBySlope = -sample.v / stretch - along * p(kSlope) / (stretch * stretch * stretch);
     const double d = along / stretch;
     if (profile == Profile::Edge) {
-        const double z = d / s;
         const double rise = p(kBeyond) - p(kGround);
-        const double share = normalIntegral(z);
+        const Step step = stepAt(d, p(kBlur));
         if (by != nullptr) {
-            const double peak = rise * normalDensity(z) / s;
-            *by << peak * dByOffset, peak * dBySlope, -peak * z, 1 - share, share;
+            const double peak = rise * step.byDistance;
+            *by << peak * dByOffset, peak * dBySlope, rise * step.byBlur, 1 - step.value,
+                step.value;
         }
-        return p(kGround) + rise * share;
+        return p(kGround) + rise * step.value;
     }
     const double half = 0.5 * p(kWidth);
-    const double zLeft = (d + half) / s;
-    const double zRight = (d - half) / s;
-    const double left = normalIntegral(zLeft);
-    const double right = normalIntegral(zRight);
+    const Step left = stepAt(d + half, p(kBlur));
+    const Step right = stepAt(d - half, p(kBlur));
     const double fall = p(kInk) - p(kGround);
     const double rise = p(kBeyond) - p(kInk);
     if (by != nullptr) {
-        const double peakLeft = fall * normalDensity(zLeft) / s;
-        const double peakRight = rise * normalDensity(zRight) / s;
+        const double peakLeft = fall * left.byDistance;
+        const double peakRight = rise * right.byDistance;
         *by << (peakLeft + peakRight) * dByOffset, (peakLeft + peakRight) * dBySlope,
-            -peakLeft * zLeft - peakRight * zRight, 1 - left, right, left - right,
-            0.5 * (peakLeft - peakRight);
+            fall * left.byBlur + rise * right.byBlur, 1 - left.value, right.value,
+            left.value - right.value, 0.5 * (peakLeft - peakRight);
     }
-    return p(kGround) + fall * left + rise * right;
+    return p(kGround) + fall * left.value + rise * right.value;
 }
 
 void keepInBounds(Profile profile, Vector& p) {
@@ -286,7 +307,7 @@ std::optional<Solved> solveFrom(const std::vector<Sample>& samples, const Profil
             return std::nullopt;
         }
         solved.normal = minimise(seed.profile, slope, solved.used, solved.p);
-        const double reach = std::clamp(3.5 * solved.p(kBlur) + 2, 4.0, 14.0);
+        const double reach = std::clamp(4.5 * solved.p(kBlur) + 3, 5.0, 16.0);
         const double half = seed.profile == Profile::DrawnLine ? 0.5 * solved.p(kWidth) : 0;
         from = std::max(seed.from, solved.p(kOffset) - half - reach);
         to = std::min(seed.to, solved.p(kOffset) + half + reach);
@@ -376,7 +397,7 @@ std::optional<ProfileFit> fitProfile(const std::vector<Sample>& samples,
     }
     fit.slope = p(kSlope);
     fit.variance = fit.noise * fit.noise * wanted.dot(inverse * wanted);
-    fit.blur = p(kBlur);
+    fit.blur = std::sqrt(p(kBlur) * p(kBlur) + kPixelVariance);
     fit.pixels = static_cast<long>(best->used.size());
     if (seed->profile == Profile::DrawnLine) {
         fit.width = p(kWidth);

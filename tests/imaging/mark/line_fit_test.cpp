@@ -83,6 +83,7 @@ TEST_P(EdgeLine, IsUnbiasedNearTheBoundAndHonest) {
     EXPECT_LT(std::abs(trials.bias()), 0.02);
     EXPECT_LT(trials.rms(), 1.3 * bound) << "bound " << bound;
     EXPECT_GE(trials.coverage(), 0.90);
+    EXPECT_LE(trials.coverage(), 0.99);
 }
 
 INSTANTIATE_TEST_SUITE_P(Cases, EdgeLine,
@@ -133,8 +134,8 @@ TEST(EdgeLine, BiasOfInkSpreadAddsToTheOffsetOfTheWholeLine) {
     request.edgeBiasPx = 0.2;
     const auto biased = fitMark(image, request);
     ASSERT_TRUE(plain && biased);
-    EXPECT_NEAR(biased->covariance(1, 1) - plain->covariance(1, 1), 0.04, 1e-12);
-    EXPECT_NEAR(biased->covariance(1, 3) - plain->covariance(1, 3), 0.04, 1e-12);
+    EXPECT_NEAR(biased->covariance(1, 1) - plain->covariance(1, 1), 0.04, 1e-6);
+    EXPECT_NEAR(biased->covariance(1, 3) - plain->covariance(1, 3), 0.04, 1e-6);
 }
 
 TEST(EdgeLine, IsRefusedWherePixelsShowNothing) {
