@@ -17,6 +17,7 @@ constexpr double kCream = 0.74;
 constexpr double kTeal = 0.13;
 constexpr double kTeak = 0.25;
 constexpr double kSill = 0.30;
+constexpr double kRoofStep = 0.6;
 
 cv::Vec3d at(const cv::Vec3d& eye, const cv::Vec3d& direction, double z) {
     return eye + direction * ((z - eye[2]) / direction[2]);
@@ -31,7 +32,14 @@ bool within(double value, double low, double high) {
 BroadsideScene::BroadsideScene(const Railcar& car)
     : m_car(car),
       m_plateFace(plateFace(car.plateLength, car.plateHeight, kPlateResolution)),
-      m_sideLetters(sideLetters(car.bodyLength, car.waistBottom - car.sillTop, kSideResolution)) {}
+      m_sideLetters(sideLetters(car.bodyLength, car.waistBottom - car.sillTop, kSideResolution)) {
+    // Height of the roof over the eaves as a share of the crown's, from the side to past the crown.
+    const double half = bodyZ();
+    for (double z = half; z > -6; z -= kRoofStep) {
+        const double share = std::pow(std::abs(z) / half, 2.3);
+        m_roofShare.push_back(std::pow(std::max(0.0, 1 - share), 0.62));
+    }
+}
 
 double BroadsideScene::light(const cv::Vec3d& eye, const cv::Vec3d& direction) const {
     double tone = 0;
@@ -235,22 +243,16 @@ bool BroadsideScene::roof(const cv::Vec3d& eye, const cv::Vec3d& direction, doub
     if (x0 < -m_car.roofOverhang || x0 > m_car.bodyLength + m_car.roofOverhang) return false;
     const double rise = crown(x0) - eaves;
     if (at(eye, direction, 0)[1] > eaves + rise + 4) return false;
-    const auto surface = [&](double z) {
-        return eaves +
-               rise * std::pow(std::max(0.0, 1 - std::pow(std::abs(z) / halfWidth, 2.3)), 0.62);
-    };
-    double outside = halfWidth;
-    for (double z = halfWidth - 0.6; z > -6; z -= 0.6) {
-        if (at(eye, direction, z)[1] < surface(z)) {
-            const double middle = (outside + z) / 2;
-            const double slope = (surface(middle - 0.3) - surface(middle + 0.3)) / 0.6;
+    for (std::size_t i = 1; i < m_roofShare.size(); ++i) {
+        const double z = halfWidth - kRoofStep * static_cast<double>(i);
+        if (at(eye, direction, z)[1] < eaves + rise * m_roofShare[i]) {
+            const double slope = rise * (m_roofShare[i] - m_roofShare[i - 1]) / kRoofStep;
             const double cosine = (0.82 + 0.45 * slope) / std::sqrt(1 + slope * slope);
+            const double middle = z + kRoofStep / 2;
             const double x = at(eye, direction, middle)[0];
-            tone = static_cast<double>(std::clamp(0.30 + 0.42 * cosine, 0.1, 0.85)) +
-                   0.02 * boardGrain(x, middle, 21);
+            tone = std::clamp(0.30 + 0.42 * cosine, 0.1, 0.85) + 0.02 * boardGrain(x, middle, 21);
             return true;
         }
-        outside = z;
     }
     return false;
 }

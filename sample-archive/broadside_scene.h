@@ -4,6 +4,8 @@
 
 #include <opencv2/core.hpp>
 
+#include <vector>
+
 namespace sample {
 
 /// What a ray meets: the car on the rails before a wooded hillside, as light from 0 (black) to 1.
@@ -40,6 +42,7 @@ class BroadsideScene {
     [[nodiscard]] bool nearJoinery(double x, double y) const;
 
     Railcar m_car;
+    std::vector<double> m_roofShare;
     cv::Mat1f m_plateFace;    ///< lettering of the enamel plate, 24 px to the inch
     cv::Mat1f m_sideLetters;  ///< gilding on the lower panels, 12 px to the inch
 };
