@@ -1,0 +1,143 @@
+#include "evidence-core/network/net.h"
+
+#include <algorithm>
+#include <cmath>
+
+/// Conflicts, one removal at a time (data snooping; Baarda 1968).
+namespace evidence::network {
+
+namespace {
+
+using Index = Eigen::Index;
+
+/// w of readings that no test can tell apart correlate beyond this.
+constexpr double kInseparable = 0.95;
+/// Where two |w| are equal to rounding, the order of the content decides.
+constexpr double kTie = 1e-9;
+
+bool canBeNamed(const Net& net, const Row& row) {
+    switch (net.eq.leaves[row.leaf].kind) {
+        case LeafKind::Reading:
+        case LeafKind::Limit:
+        case LeafKind::Reference:
+        case LeafKind::Print:
+        case LeafKind::Relation:
+        case LeafKind::SharedError:
+        case LeafKind::Correction:
+        case LeafKind::OffPlane:
+            return true;
+        case LeafKind::Mark:
+        case LeafKind::Workmanship:
+        case LeafKind::Placing:
+            return false;
+    }
+    return false;
+}
+
+/// Readings are suspected before what was assumed between them.
+bool suspectedFirst(const Row& row) {
+    return row.kind != RowKind::Relation;
+}
+
+class Snooper {
+  public:
+    Snooper(const Net& net, const Adjustment& part)
+        : m_net(net), m_part(part), m_lambda(part.lambda), m_c(part.lambdaCovariance) {
+        for (std::size_t k = 0; k < part.rows.size(); ++k) {
+            m_first.push_back(m_c(index(k), index(k)));
+            m_open.push_back(part.checked[k] && canBeNamed(net, net.eq.rows[part.rows[k]]));
+        }
+    }
+
+    std::vector<Conflict> run() {
+        std::vector<Conflict> out;
+        while (const auto worst = largest()) {
+            out.push_back(groupOf(*worst));
+            remove(*worst);
+        }
+        return out;
+    }
+
+  private:
+    static Index index(std::size_t k) { return static_cast<Index>(k); }
+
+    [[nodiscard]] bool testable(std::size_t k) const {
+        return m_open[k] && m_c(index(k), index(k)) > 1e-9 * m_first[k];
+    }
+    [[nodiscard]] double w(std::size_t k) const {
+        return m_lambda(index(k)) / std::sqrt(m_c(index(k), index(k)));
+    }
+    [[nodiscard]] const Row& row(std::size_t k) const { return m_net.eq.rows[m_part.rows[k]]; }
+
+    [[nodiscard]] std::optional<std::size_t> largest() const {
+        std::optional<std::size_t> worst;
+        for (std::size_t k = 0; k < m_open.size(); ++k) {
+            if (!testable(k) || std::abs(w(k)) <= m_net.criticalW()) continue;
+            if (!worst || std::abs(w(k)) > std::abs(w(*worst)) * (1 + kTie)) {
+                worst = k;
+                continue;
+            }
+            const bool tied = std::abs(w(k)) >= std::abs(w(*worst)) * (1 - kTie);
+            if (tied && suspectedFirst(row(k)) && !suspectedFirst(row(*worst))) worst = k;
+        }
+        return worst;
+    }
+
+    [[nodiscard]] ConflictMember member(std::size_t k) const {
+        const double c = m_c(index(k), index(k));
+        const double unit = m_part.at[k].perUnit;
+        return {m_net.eq.leaves[row(k).leaf].id, w(k), m_lambda(index(k)) / c / unit,
+                1 / std::sqrt(c) / std::abs(unit)};
+    }
+
+    [[nodiscard]] Conflict groupOf(std::size_t worst) const {
+        Conflict out;
+        out.members.push_back(member(worst));
+        std::vector<std::size_t> others;
+        for (std::size_t k = 0; k < m_open.size(); ++k) {
+            if (k == worst || !testable(k)) continue;
+            const double correlation =
+                m_c(index(k), index(worst)) /
+                std::sqrt(m_c(index(k), index(k)) * m_c(index(worst), index(worst)));
+            if (std::abs(correlation) > kInseparable) others.push_back(k);
+        }
+        std::stable_sort(others.begin(), others.end(), [&](std::size_t a, std::size_t b) {
+            return std::abs(w(a)) > std::abs(w(b)) * (1 + kTie);
+        });
+        for (const std::size_t k : others) out.members.push_back(member(k));
+        return out;
+    }
+
+    /// The network without that row, by a rank-one update of the multipliers.
+    void remove(std::size_t k) {
+        const double c = m_c(index(k), index(k));
+        const Eigen::VectorXd column = m_c.col(index(k));
+        m_lambda -= column * (m_lambda(index(k)) / c);
+        m_c -= column * column.transpose() / c;
+        m_open[k] = false;
+    }
+
+    const Net& m_net;
+    const Adjustment& m_part;
+    Eigen::VectorXd m_lambda;
+    Eigen::MatrixXd m_c;
+    std::vector<double> m_first;
+    std::vector<bool> m_open;
+};
+
+}  // namespace
+
+std::vector<Conflict> conflictsOf(const Net& net) {
+    std::vector<Conflict> out;
+    for (const auto& part : net.fit.parts) {
+        if (!part.converged) continue;
+        auto found = Snooper(net, part).run();
+        std::move(found.begin(), found.end(), std::back_inserter(out));
+    }
+    std::stable_sort(out.begin(), out.end(), [](const Conflict& a, const Conflict& b) {
+        return std::abs(a.members[0].w) > std::abs(b.members[0].w);
+    });
+    return out;
+}
+
+}  // namespace evidence::network
