@@ -9,6 +9,7 @@
 #include <filesystem>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -77,11 +78,23 @@ class Archive {
 
     [[nodiscard]] evidence::store::RegisterStore& store();
 
+    /// Checks every original against its hash and the journal against the register; what it finds
+    /// is in the surroundings of the next snapshots. Opening only looks which originals are there.
+    void verify();
+
   private:
-    explicit Archive(std::unique_ptr<evidence::store::RegisterStore> store, Actor actor);
+    Archive(std::unique_ptr<evidence::store::RegisterStore> store, Actor actor);
+    static evidence::Result<std::unique_ptr<Archive>> opened(
+        std::unique_ptr<evidence::store::RegisterStore> store, Actor actor);
+
+    std::optional<evidence::Refusal> reload();
+    [[nodiscard]] evidence::judgement::Surroundings surroundingsOf(
+        const evidence::record::Register& reg) const;
+    evidence::Result<ChangeNotice> carryOut(evidence::record::ChangeSet changes);
 
     std::unique_ptr<evidence::store::RegisterStore> m_store;
     Actor m_actor;
+    evidence::record::PersonId m_newPerson;  ///< the acting person's, should one have to be made
     std::shared_ptr<const Snapshot> m_snapshot;
 };
 
