@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 #include <optional>
 #include <set>
@@ -233,10 +234,28 @@ class Import {
             reader.setRoot("/archive");
             if (!checkSense(context, m_merge.reg.archive)) return reader.takeRefusal();
         }
+        if (auto refusal = checkRasters()) return refusal;
         // References of all records first: the other checks may then follow them.
         forEachToCheck(reader, [&](const auto& record) { checkReferences(context, record); });
         forEachToCheck(reader, [&](const auto& record) { checkSense(context, record); });
         if (reader.refused()) return reader.takeRefusal();
+        return std::nullopt;
+    }
+
+    /// Marks are in pixels: the resolution a page is rastered at is fixed once there is one.
+    std::optional<Refusal> checkRasters() {
+        for (std::size_t i = 0; i < m_incoming.sources.size(); ++i) {
+            const auto& files = m_incoming.sources[i].files;
+            for (std::size_t j = 0; j < files.size(); ++j) {
+                const auto* old = record::find(m_current, files[j].id);
+                const auto isOn = [&](const auto& mark) { return mark.file == files[j].id; };
+                if (old && old->rasterDpi != files[j].rasterDpi &&
+                    std::ranges::any_of(m_current.marks, isOn))
+                    return Refusal{Code::WrongUse,
+                                   fmt::format("/sources/{}/files/{}/raster_dpi", i, j),
+                                   "this file has marks already: its resolution is fixed"};
+            }
+        }
         return std::nullopt;
     }
 

@@ -171,6 +171,14 @@ TEST(PlanImport, IdOfAnotherKindCannotBeUpdated) {
     EXPECT_EQ(plan.error().code, Code::DuplicateId);
 }
 
+TEST(PlanImport, ResolutionOfAPageIsFixedOnceItHasMarks) {
+    auto document = exchange::readDocument(exampleText());
+    document->reg.sources[0].files[0].rasterDpi = 600;
+    const auto plan = planImport(example(), *document, ImportMode::Update);
+    ASSERT_FALSE(plan);
+    EXPECT_EQ(plan.error().place, "/sources/0/files/0/raster_dpi");
+}
+
 TEST(PlanImport, StatesAppend) {
     const auto reg = example();
     const auto plan = planImport(reg, documentOf(R"("states": [{"id": "t0", "label": "later"}])"),
