@@ -193,11 +193,24 @@ void addOtherPrint(Json& document, const Broadside& view) {
                                   {"file", "f-postcard"},
                                   {"page", 1},
                                   {"model", "uniform"},
+                                  {"parallel_within", 0.5},
                                   {"references", Json::array()}});
     const double handle = car.doorFrom + 1.6;
     marker.reading("d-handle-height", "handle-height", "g-print-bare", "segment",
                    {onPrint(view.onSide(handle, car.doorBottom)),
-                    onPrint(view.onSide(handle, car.doorBottom + 22))});
+                    onPrint(view.onSide(handle, car.doorBottom + 22))})["off_plane"] = inOnePlane();
+    // Along and across together: what the printer's easel did shows once both are known.
+    document["frames"].push_back(
+        {{"id", "g-print-stretch"},
+         {"file", "f-postcard"},
+         {"page", 1},
+         {"model", "stretch"},
+         {"references",
+          {{{"mark", "m-print-front-to-door"}, {"length", {{"dimension", "d-front-to-door"}}}},
+           {{"mark", marker.mark("side-height", "segment",
+                                 {onPrint(view.onSide(157.5, car.sidingBottom)),
+                                  onPrint(view.onSide(157.5, car.cantrailTop))})},
+            {"length", {{"dimension", "d-side-height"}}}}}}});
 }
 
 }  // namespace

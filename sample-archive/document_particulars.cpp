@@ -78,7 +78,7 @@ std::vector<Fact> facts() {
              "Covering of the seats",
              "Inside/Seats",
              "material",
-             {{"s-ledger", "green leather cloth", "horsehair in green leather cloth"}}},
+             {{"s-ledger", "green leather cloth", "Seat cushions, green leather cloth"}}},
             {"q-plate-material",
              "Make of the name plate",
              "Fittings/Name plate",

@@ -45,7 +45,7 @@ void addLedger(Json& document) {
            "Steel channel 6 in x 2 1/2 in, two lengths 14 ft 3 in", {{"rounded_to", 0.125}});
     ledger(document, "r-ledger-channel-length", "d-channel-length", "14 ft 3 in", 1, 2,
            "Steel channel 6 in x 2 1/2 in, two lengths 14 ft 3 in", {{"rounded_to", 1.0}});
-    ledger(document, "r-ledger-wheel", "d-wheel-diameter", "2 ft", 1, 4,
+    ledger(document, "r-ledger-wheel", "d-wheel-diameter", "2'-0\"", 1, 4,
            "Wheels and axles, two pair, about 2 ft on the tread", {{"rounded_to", 2.0}});
     ledger(document, "r-ledger-wheelsets", "d-mass-wheelsets", "1240 lb", 1, 5,
            "weight of the two pair with boxes, 11 cwt 0 qr 8", {{"rounded_to", 4}});
@@ -64,6 +64,8 @@ void addLedger(Json& document) {
     ledger(document, "r-ledger-tank", "d-tank-volume", "2219 in3", 1, 11,
            "Petrol tank, copper, to hold 8 gallons",
            {{"half_width", 70}, {"reason", "Eight imperial gallons, to the half gallon."}});
+    ledger(document, "r-ledger-seat", "d-seat-length", "6 ft 7 in", 2, 0,
+           "Seat cushions, green leather cloth, the long one 6 ft 7 in", {{"rounded_to", 0.5}});
     ledger(document, "r-ledger-buffer-head", "d-buffer-head", "10 in", 2, 2,
            "Buffers, spring, 10 in heads", {{"rounded_to", 0.5}});
     ledger(document, "r-ledger-tare", "d-mass-tare", "5180 lb", 2, 4,
@@ -77,13 +79,13 @@ void addLedger(Json& document) {
 void addWritten(Json& document) {
     addLedger(document);
     append(document, R"json({"readings": [
-  {"id": "r-plan-gauge", "of": "d-gauge", "basis": "figured", "source": "s-line-plan", "value": "3 ft", "rounded_to": 0.25,
+  {"id": "r-plan-gauge", "of": "d-gauge", "basis": "figured", "source": "s-line-plan", "value": "3'-0\"", "rounded_to": 0.25,
    "excerpt": "Gauge of railway: 3 feet between the rails.", "at": {"file": "f-line-plan", "page": 1, "box": [160, 880, 900, 50]}},
   {"id": "r-catalogue-plate-length", "of": "d-plate-length", "basis": "stated", "source": "s-catalogue", "value": "18 in", "half_width": 0.0625,
    "excerpt": "No. 17, 18 in x 4 1/2 in, 1/16 in either way", "at": {"file": "f-catalogue", "page": 1, "box": [150, 470, 950, 55]}},
   {"id": "r-catalogue-plate-height", "of": "d-plate-height", "basis": "stated", "source": "s-catalogue", "value": "4 1/2 in", "half_width": 0.0625,
    "excerpt": "No. 17, 18 in x 4 1/2 in, 1/16 in either way", "at": {"file": "f-catalogue", "page": 1, "box": [150, 470, 950, 55]}},
-  {"id": "r-news-over-buffers", "of": "d-over-buffers", "basis": "stated", "source": "s-newspaper", "value": "16 ft", "rounded_to": 12,
+  {"id": "r-news-over-buffers", "of": "d-over-buffers", "basis": "stated", "source": "s-newspaper", "value": "16'-0\"", "rounded_to": 12,
    "excerpt": "a handsome vehicle some sixteen feet over all", "at": {"file": "f-newspaper", "page": 1, "box": [165, 465, 900, 45]}},
   {"id": "r-told-headroom-middle", "of": "d-headroom-middle", "basis": "limit", "source": "s-recollection", "low": "5 ft 10 in", "high": "6 ft 3 in",
    "excerpt": "A six-foot man could just stand under the middle of the roof with his cap off.", "reason": "Just stand: between two inches under and three over six feet."},
@@ -91,7 +93,7 @@ void addWritten(Json& document) {
    "excerpt": "At the sides you sat or you stooped.", "reason": "A man of middling height could not stand there."},
   {"id": "r-told-seat-height", "of": "d-seat-height", "basis": "told", "source": "s-recollection", "value": "17 in", "half_width": 2,
    "excerpt": "The seats were chair high, with a locker under."},
-  {"id": "r-told-handle-height", "of": "d-handle-height", "basis": "told", "source": "s-recollection", "value": "2 ft", "rounded_to": 6,
+  {"id": "r-told-handle-height", "of": "d-handle-height", "basis": "told", "source": "s-recollection", "value": "24 in", "rounded_to": 6,
    "excerpt": "You reached for the handle without bending, two foot up or so."},
   {"id": "r-told-chain", "of": "d-chain-centres", "basis": "told", "source": "s-recollection", "value": "2 ft 6 in", "rounded_to": 6,
    "excerpt": "The chain was two foot and a half between the wheels of it, and always wanted taking up."},

@@ -115,7 +115,7 @@ void writeLedger(const std::filesystem::path& path) {
                 {"      Mar 13", "Window sash, ash, 15 7/8 in x 22 3/8 in", "6"},
                 {"      Mar 20", "Petrol tank, copper, to hold 8 gallons", "1"}});
     ledgerPage(paper, "Corran Shops   -   Account No. 4 Motor Car   -   folio 32",
-               {{"1911 Apr  3", "Seat cushions, horsehair in green leather cloth", "3"},
+               {{"1911 Apr  3", "Seat cushions, green leather cloth, the long one 6 ft 7 in", "3"},
                 {"      Apr 10", "Paint: cream upper and lower, teal green bands", "-"},
                 {"      Apr 24", "Buffers, spring, 10 in heads", "4"},
                 {"      May  8", "Hand brake, wheel and screw, blocks to leading pair", "1 set"},
