@@ -75,7 +75,7 @@ class Solver {
             m_out.at.push_back(r.predict(x));
             const Prediction& p = m_out.at.back();
             out.defined = out.defined && p.defined && std::isfinite(p.value);
-            m_out.residual(k) = r.observed - p.value;
+            m_out.residual(k) = misfitOf(r, p, x, m_eq);
             m_out.sigma(k) = std::sqrt(varianceOf(r, p, m_eq));
             (m_out.sigma(k) > 0 ? out.loose : out.exact).push_back(k);
         }
@@ -161,10 +161,11 @@ class Solver {
                 dx += e.z * factor.solve(az.transpose() * (lin.b - lin.a * dx));
             }
             if (!dx.allFinite()) return;
+            const VectorXd folded = foldedErrors(lin, lin.b - lin.a * dx);
             const double step = dx.lpNorm<Eigen::Infinity>();
             if (m_out.iterations > 8 && step > 0.5 * last) damping = std::max(damping / 2, 0.05);
             last = step;
-            if (!advance(dx, damping, lin)) return;
+            if (!advance(dx, folded, damping, lin)) return;
             if (step < kArrived) {
                 m_out.converged = true;
                 return;
@@ -172,10 +173,26 @@ class Solver {
         }
     }
 
-    /// Goes along dx as far as the equations can bear, at most by a factor e in a scale.
-    bool advance(const VectorXd& dx, double fraction, Linearised& lin) {
+    /// x with the folded errors where the whitened residuals put them: e = prior + u² s λ.
+    [[nodiscard]] VectorXd foldedErrors(const Linearised& lin, const VectorXd& whitened) const {
+        VectorXd out = m_out.x;
+        for (Index i = 0; i < whitened.size(); ++i) {
+            const Index k = lin.loose[static_cast<std::size_t>(i)];
+            const double lambda = whitened(i) / m_out.sigma(k);
+            for (const std::size_t f : m_eq.rows[row(k)].folded)
+                for (const auto& s : m_out.at[static_cast<std::size_t>(k)].slopes)
+                    if (s.unknown == f)
+                        out(static_cast<Index>(f)) =
+                            m_eq.unknowns[f].start +
+                            m_eq.unknowns[f].u * m_eq.unknowns[f].u * s.slope * lambda;
+        }
+        return out;
+    }
+
+    /// Goes along dx as far as the equations can bear.
+    bool advance(const VectorXd& dx, const VectorXd& folded, double fraction, Linearised& lin) {
         for (int halving = 0; halving < 25; ++halving, fraction /= 2) {
-            VectorXd next = m_out.x;
+            VectorXd next = m_out.x + fraction * (folded - m_out.x);
             for (Index j = 0; j < m_n; ++j)
                 next(static_cast<Index>(m_out.unknowns[static_cast<std::size_t>(j)])) +=
                     fraction * dx(j) * m_size(j);

@@ -31,7 +31,7 @@ struct Adjustment {
     double redundancy = 0;
     Eigen::VectorXd x;                 ///< all unknowns of the equations
     std::vector<Prediction> at;        ///< of `rows`, at x
-    Eigen::VectorXd residual;          ///< observed − predicted, by `rows`
+    Eigen::VectorXd residual;          ///< `misfitOf`, by `rows`
     Eigen::VectorXd sigma;             ///< by `rows`
     Eigen::MatrixXd covariance;        ///< of `unknowns`
     Eigen::MatrixXd pull;              ///< ∂unknown/∂observed: unknowns × rows

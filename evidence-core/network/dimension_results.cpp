@@ -78,7 +78,7 @@ bool outsideReadings(const Net& net, const Adjustment& part, Index column, std::
             row.kind == RowKind::Direct && net.triage.readings[row.record].dimension == d;
         if (own) {
             const Prediction& at = part.at[k];
-            const double read = at.size + (row.observed - at.value) / at.perUnit;
+            const double read = at.size + part.residual(static_cast<Index>(k)) / at.perUnit;
             least = least ? std::min(*least, read) : read;
             greatest = greatest ? std::max(*greatest, read) : read;
             backwards = backwards || pull * at.perUnit < -1e-9;

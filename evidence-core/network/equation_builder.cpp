@@ -101,7 +101,8 @@ EquationBuilder::PixelError EquationBuilder::pixelError(const PixelMeasure& meas
             const double slope = slopes.dot(eigen.eigenvectors().col(i)) * std::sqrt(lambda);
             const std::size_t unknown =
                 error(fmt::format("{}\x1f{}", id.text, i), index, 0, 1, ErrorShape::Normal);
-            if (slope != 0) out.shared.push_back({unknown, slope});
+            if (std::abs(slope) > 1e-9 * slopes.norm() * std::sqrt(greatest))
+                out.shared.push_back({unknown, slope});
         }
     }
     out.ownU = std::sqrt(std::max(variance, 0.0));
@@ -317,6 +318,16 @@ Result<Equations> EquationBuilder::build() {
 Result<Equations> equationsOf(const RegisterIndex& index, const Origins& origins,
                               const Triage& triage) {
     return EquationBuilder(index, origins, triage).build();
+}
+
+double misfitOf(const Row& row, const Prediction& at, const Eigen::VectorXd& x,
+                const Equations& eq) {
+    double misfit = row.observed - at.value;
+    for (const std::size_t i : row.folded)
+        for (const auto& s : at.slopes)
+            if (s.unknown == i)
+                misfit += s.slope * (x(static_cast<Eigen::Index>(i)) - eq.unknowns[i].start);
+    return misfit;
 }
 
 double varianceOf(const Row& row, const Prediction& at, const Equations& eq) {

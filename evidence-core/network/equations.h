@@ -17,8 +17,8 @@
 /// Unknowns x: dimensions, frame scales (inches per pixel), and the errors that leaves bring
 /// (known lengths, shared errors, workmanship, placing, corrections, off-plane terms, pixels of
 /// marks used more than once), each with the prior of its leaf. An error that acts in one row alone
-/// is *folded*: it stays at its prior value and adds its variance to that row, which gives the same
-/// adjustment with fewer unknowns. A row whose variance is 0 holds exactly.
+/// is *folded*: it adds its variance to that row and follows from the row's residual, which gives the
+/// same adjustment with fewer unknowns. A row whose variance is 0 holds exactly.
 namespace evidence::network {
 
 enum class UnknownKind { Dimension, Scale, Error };
@@ -98,6 +98,11 @@ struct Equations {
 /// Errors: those of a relation's formula, with its place.
 [[nodiscard]] Result<Equations> equationsOf(const RegisterIndex& index, const Origins& origins,
                                             const Triage& triage);
+
+/// Observed − predicted at x, with the errors folded into the row back at their priors, to first
+/// order: all of the row's error, as seen from where those errors are estimated to be.
+[[nodiscard]] double misfitOf(const Row& row, const Prediction& at, const Eigen::VectorXd& x,
+                              const Equations& eq);
 
 /// Variance of a row at a prediction: its own and that of the errors folded into it.
 [[nodiscard]] double varianceOf(const Row& row, const Prediction& at, const Equations& eq);

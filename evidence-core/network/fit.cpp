@@ -63,9 +63,14 @@ Fit fit(const Equations& eq, const Structure& structure, RowMask allowed,
             const auto& adjusted = out.parts.back();
             out.contradicted.insert(out.contradicted.end(), adjusted.contradicted.begin(),
                                     adjusted.contradicted.end());
-            if (adjusted.converged)
-                for (const std::size_t i : columns)
+            if (adjusted.converged) {
+                const auto take = [&](std::size_t i) {
                     out.x(static_cast<Eigen::Index>(i)) = adjusted.x(static_cast<Eigen::Index>(i));
+                };
+                for (const std::size_t i : columns) take(i);
+                for (const std::size_t r : part.rows)
+                    for (const std::size_t i : eq.rows[r].folded) take(i);
+            }
             out.members.push_back(std::move(part.unknowns));
         }
         if (out.contradicted.size() == former.size()) return out;

@@ -8,6 +8,38 @@
 /// Rows of scale frames: prints and references.
 namespace evidence::network {
 
+namespace {
+
+/// Pixels of a reference: its true length over the scale, with the errors of shared marks.
+struct ThroughScale {
+    SizeModel size;
+    std::vector<Slope> undone;  ///< relative errors of the stated length: true = stated / (1 + Σ)
+    std::size_t scale = 0;
+    std::vector<Slope> marks;
+
+    [[nodiscard]] Prediction predict(const Eigen::VectorXd& x) const {
+        const auto at = [&](std::size_t i) { return x(static_cast<Eigen::Index>(i)); };
+        Prediction out = size.predict(x);
+        const auto divide = [&](double by) {
+            if (!(by > 0)) out.defined = false;
+            out.value /= by;
+            out.perUnit /= by;
+            for (auto& s : out.slopes) s.slope /= by;
+        };
+        double stretch = 1;
+        for (const auto& e : undone) stretch += e.slope * at(e.unknown);
+        divide(stretch);
+        for (const auto& e : undone)
+            out.slopes.push_back({e.unknown, -e.slope * out.value / stretch});
+        divide(at(scale));
+        out.slopes.push_back({scale, -out.value / at(scale)});
+        addMarks(out, marks, x);
+        return out;
+    }
+};
+
+}  // namespace
+
 void EquationBuilder::addFrame(std::size_t f) {
     if (!m_eq.ofFrame[f]) return;
     const auto& frame = m_reg.frames[f];
@@ -47,45 +79,42 @@ void EquationBuilder::addReference(std::size_t f, std::size_t k) {
     own.strength = t.strength;
     own.byDefault = t.spread && t.spread->byDefault;
     own.floored = t.spread && t.spread->floored;
-    const std::string floorKey = own.source ? own.source->text : "";
+    const std::string sourceText = own.source ? own.source->text : "";
     row.leaf = leaf(std::move(own));
 
-    SizeModel size;
+    ThroughScale model;
+    model.scale = scale;
     SizeErrors errors = sharedErrors(id);
     std::string what;
     if (t.dimension) {
-        size.dimension = *m_eq.ofDimension[*t.dimension];
+        model.size.dimension = *m_eq.ofDimension[*t.dimension];
         what = m_reg.dimensions[*t.dimension].id.text;
         if (m_triage.frames[f].source != nullptr &&
             m_triage.frames[f].source->kind == record::SourceKind::Photograph)
             addWorkmanship(errors, *t.dimension, m_triage.frames[f].source->id.text);
     } else {
-        size.fixed = t.length->value;
+        model.size.fixed = t.length->value;
+        // What is common to the stated length stands between it and the true one: undone here.
+        model.undone = std::move(errors.relative);
+        errors.relative.clear();
+        for (auto& e : errors.absolute) e.slope = -e.slope;
         // The same known length from the same source is one unknown, wherever it is used.
-        what = floorKey.empty()
+        what = sourceText.empty()
                    ? id
-                   : fmt::format("{}/{:.17g}/{:.17g}", floorKey, t.length->value, t.spread->u);
+                   : fmt::format("{}/{:.17g}/{:.17g}", sourceText, t.length->value, t.spread->u);
         errors.absolute.push_back(
             {error("length\x1f" + what, row.leaf, 0, t.spread->u, t.spread->shape), 1.0});
     }
+    const double fixed = model.size.fixed;
     addPlacing(errors, frame, m_triage.frames[f].source, what);
-    size.relative = std::move(errors.relative);
-    size.absolute = std::move(errors.absolute);
+    model.size.relative = std::move(errors.relative);
+    model.size.absolute = std::move(errors.absolute);
     PixelError pixels = pixelError(*t.pixels);
     row.ownU = pixels.ownU;
-    row.predict = [size, scale, marks = pixels.shared](const Eigen::VectorXd& x) {
-        const double s = x(static_cast<Eigen::Index>(scale));
-        Prediction out = size.predict(x);
-        if (!(s > 0)) out.defined = false;
-        out.value /= s;
-        out.perUnit /= s;
-        for (auto& slope : out.slopes) slope.slope /= s;
-        out.slopes.push_back({scale, -out.value / s});
-        addMarks(out, marks, x);
-        return out;
-    };
+    model.marks = std::move(pixels.shared);
+    row.predict = [model = std::move(model)](const Eigen::VectorXd& x) { return model.predict(x); };
     row.key = fmt::format("reference\x1f{}\x1f{:.17g}\x1f{:.17g}", m_eq.unknowns[scale].key,
-                          t.pixels->value, size.fixed);
+                          t.pixels->value, fixed);
     m_eq.rows.push_back(std::move(row));
 }
 

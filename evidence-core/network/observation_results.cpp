@@ -11,8 +11,8 @@ namespace evidence::network {
 namespace {
 
 /// The size a row reads, from its observed value and the frame as adjusted.
-double valueOf(const Row& row, const Prediction& at) {
-    return at.size + (row.observed - at.value + at.marks) / at.perUnit;
+double valueOf(const Net& net, const Row& row, const Prediction& at) {
+    return at.size + (misfitOf(row, at, net.fit.x, net.eq) + at.marks) / at.perUnit;
 }
 
 /// Difference of an echo from its leader and its u: frames they share cancel.
@@ -22,7 +22,7 @@ void writeEchoDifference(const Net& net, std::size_t echo, std::size_t leader,
     const Row& b = net.eq.rows[leader];
     if (!net.known(a) || !net.known(b)) return;
     const Prediction atA = a.predict(net.fit.x), atB = b.predict(net.fit.x);
-    to.echoDifference = valueOf(a, atA) - valueOf(b, atB);
+    to.echoDifference = valueOf(net, a, atA) - valueOf(net, b, atB);
     std::vector<Slope> difference;
     for (const auto& s : atA.slopes)
         if (!net.eq.isFolded[s.unknown]) difference.push_back({s.unknown, s.slope / atA.perUnit});
@@ -39,13 +39,13 @@ void writeFrom(const Net& net, std::size_t r, const TriagedReading& t, ReadingSo
     const Prediction at = row.predict(net.fit.x);
     const auto scale = t.frame && !t.pixels->angle ? net.eq.ofFrame[*t.frame] : std::nullopt;
     if (scale && !net.fit.has(*scale)) return;
-    to.value = valueOf(row, at);
+    to.value = valueOf(net, row, at);
     to.u = ownU(net, row, at);
     const auto target = *net.eq.ofDimension[t.dimension];
     if (!net.fit.has(target)) return;
     if (t.use == ReadingUse::Echo) {
         Reliability echo;
-        echo.residual = (row.observed - at.value + at.marks) / at.perUnit;
+        echo.residual = (misfitOf(row, at, net.fit.x, net.eq) + at.marks) / at.perUnit;
         to.reliability = echo;
         to.pull = 0.0;
         to.varianceShare = 0.0;
@@ -208,7 +208,7 @@ void writeFrames(const Net& net, Solution& to) {
                         ref.reliability = reliabilityOf(net, *place);
                     else if (!ref.used)
                         ref.reliability = checkOf(net, it->second);
-                    const double px = row.observed - at.value + at.marks;
+                    const double px = misfitOf(row, at, net.fit.x, net.eq) + at.marks;
                     if (ref.used) {
                         squares += px * px;
                         ++count;

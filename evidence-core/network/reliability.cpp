@@ -55,8 +55,9 @@ std::optional<Reliability> checkOf(const Net& net, std::size_t r) {
     }
     Reliability out;
     const double unit = std::abs(at.perUnit);
-    out.residual = (row.observed - at.value + at.marks) / at.perUnit;
-    out.misfit = (row.observed - at.value) / at.perUnit;
+    const double misfit = misfitOf(row, at, net.fit.x, net.eq);
+    out.residual = (misfit + at.marks) / at.perUnit;
+    out.misfit = misfit / at.perUnit;
     out.uMisfit = std::sqrt(std::max(variance, 0.0)) / unit;
     if (*out.uMisfit > 0) {
         out.w = *out.misfit / *out.uMisfit;

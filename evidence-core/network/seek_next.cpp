@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 /// What to look for next: rank-one updates of the covariance, Q' = Q − q qᵀ/(σ² + q_dd).
 namespace evidence::network {
@@ -61,7 +62,12 @@ std::map<record::FrameModel, double> medianScaledU(const Net& net, const Solutio
 
 std::vector<Wanted> seekNext(const Net& net, const Solution& s) {
     std::map<std::size_t, std::vector<Matter>> mattersOf;  // by part
-    for (std::size_t d = 0; d < s.dimensions.size(); ++d)
+    std::vector<std::size_t> byContent(s.dimensions.size());
+    std::iota(byContent.begin(), byContent.end(), std::size_t{0});
+    std::sort(byContent.begin(), byContent.end(), [&](std::size_t a, std::size_t b) {
+        return net.triage.dimensions[a].key < net.triage.dimensions[b].key;
+    });
+    for (const std::size_t d : byContent)
         if (const auto m = matters(net, s, d)) mattersOf[*s.dimensions[d].part].push_back(*m);
     const auto scaledU = medianScaledU(net, s);
 

@@ -80,22 +80,53 @@ Eigen::VectorXd relationPoint(const Equations& eq) {
     return x;
 }
 
+namespace {
+
+/// Sizes that make every slope a relative one. An error is sized by what it does where it does
+/// most, not by its u, so that a small u does not look like a missing link.
+Eigen::VectorXd relativeSizes(const Equations& eq, const Eigen::VectorXd& point,
+                              const std::vector<Prediction>& at) {
+    Eigen::VectorXd size = Eigen::VectorXd::Ones(point.size());
+    for (std::size_t i = 0; i < eq.unknowns.size(); ++i)
+        if (eq.unknowns[i].kind != UnknownKind::Error)
+            size(static_cast<Index>(i)) =
+                std::max(std::abs(point(static_cast<Index>(i))), 1e-6 * eq.unknowns[i].size);
+    Eigen::VectorXd effect = Eigen::VectorXd::Zero(point.size());
+    for (std::size_t r = 0; r < eq.rows.size(); ++r) {
+        if (eq.rows[r].kind == RowKind::Prior) continue;
+        double norm = 0;
+        for (const auto& s : at[r].slopes)
+            if (eq.unknowns[s.unknown].kind != UnknownKind::Error)
+                norm = std::hypot(norm, s.slope * size(static_cast<Index>(s.unknown)));
+        if (!(norm > 0)) continue;
+        for (const auto& s : at[r].slopes)
+            if (eq.unknowns[s.unknown].kind == UnknownKind::Error) {
+                double& most = effect(static_cast<Index>(s.unknown));
+                most = std::max(most, std::abs(s.slope) / norm);
+            }
+    }
+    for (Index i = 0; i < size.size(); ++i)
+        if (effect(i) > 0) size(i) = 1 / effect(i);
+    return size;
+}
+
+}  // namespace
+
 Structure::Structure(const Equations& eq, const Eigen::VectorXd& point)
     : m_unknowns(eq.unknowns.size()), m_rowsOf(eq.unknowns.size()) {
+    std::vector<Prediction> at;
+    at.reserve(eq.rows.size());
+    for (const auto& row : eq.rows) at.push_back(row.predict(point));
+    const Eigen::VectorXd size = relativeSizes(eq, point, at);
     m_rows.reserve(eq.rows.size());
     for (std::size_t r = 0; r < eq.rows.size(); ++r) {
-        const Prediction p = eq.rows[r].predict(point);
         std::vector<Slope> slopes;
         double norm = 0;
-        for (const auto& s : p.slopes) {
+        for (const auto& s : at[r].slopes) {
             if (eq.isFolded[s.unknown]) continue;
-            const auto& unknown = eq.unknowns[s.unknown];
-            const double size =
-                unknown.kind == UnknownKind::Error
-                    ? unknown.size
-                    : std::max(std::abs(point(static_cast<Index>(s.unknown))), 1e-6 * unknown.size);
-            slopes.push_back({s.unknown, s.slope * size});
-            norm = std::hypot(norm, s.slope * size);
+            const double relative = s.slope * size(static_cast<Index>(s.unknown));
+            slopes.push_back({s.unknown, relative});
+            norm = std::hypot(norm, relative);
         }
         std::erase_if(slopes, [&](const Slope& s) { return std::abs(s.slope) <= kNoSlope * norm; });
         for (auto& s : slopes) {

@@ -19,7 +19,7 @@ using RowMask = std::vector<bool>;
 
 class Structure {
   public:
-    /// Takes the slopes of all rows at `point`, in relative terms: columns by the unknowns' sizes
+    /// Takes the slopes of all rows at `point`, in relative terms: columns by the unknowns' sizes, those of errors by their effect
     /// (which makes products and ratios differences of logarithms), rows to unit length.
     Structure(const Equations& eq, const Eigen::VectorXd& point);
 

@@ -15,9 +15,11 @@ using record::Grade;
 constexpr std::array kClasses{Grade::InHand,  Grade::Figured,     Grade::TakenOff,
                               Grade::BoxedIn, Grade::CarriedOver, Grade::OurCall};
 
-/// Settings and defaults that are never taken away are no leaves to be named.
+/// Settings and defaults that are never taken away are no leaves to be named, nor are the pixels of
+/// a mark: the readings and references that it serves are.
 bool isNamed(const Leaf& leaf) {
-    return leaf.kind != LeafKind::Workmanship && leaf.kind != LeafKind::Placing;
+    return leaf.kind != LeafKind::Workmanship && leaf.kind != LeafKind::Placing &&
+           leaf.kind != LeafKind::Mark;
 }
 
 std::vector<std::size_t> leavesOf(const Net& net, const Row& row) {
