@@ -15,7 +15,7 @@ namespace {
 
 void addLater(CLI::App& cli, Action& action, const std::string& name, const std::string& does) {
     auto* verb = cli.add_subcommand(name, does + " (not in this version)");
-    verb->allow_extras();
+    verb->allow_extras()->fallthrough(false);
     verb->callback([name, &action] {
         action = [name](Terminal& terminal) {
             return printRefusal(
