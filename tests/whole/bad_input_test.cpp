@@ -22,7 +22,7 @@ json goodDocument() {
                      "date": "1911-03", "states": ["t1"]}],
         "dimensions": [
             {"id": "d1", "name": "Width", "component": "Gate", "quantity": "length", "unit": "in"},
-            {"id": "d2", "name": "Rail", "component": "Gate", "quantity": "length", "unit": "in"},
+            {"id": "d2", "code": "D2", "name": "Rail", "component": "Gate", "quantity": "length", "unit": "in"},
             {"id": "d3", "name": "Weight", "component": "Gate", "quantity": "mass", "unit": "lb"}],
         "readings": [
             {"id": "r1", "of": "d1", "basis": "figured", "source": "s1", "value": "3'-6 1/2\""},
@@ -85,7 +85,7 @@ INSTANTIATE_TEST_SUITE_P(
                  "/dimensions/0/colour"},
         BadInput{"UnknownTopKey", "/gates", "[]", "unknown-key", "/gates"},
         BadInput{"WrongType", "/dimensions/0/name", "7", "wrong-type", "/dimensions/0/name"},
-        BadInput{"MissingKey", "/readings/0/basis", "", "missing-key", "/readings/0/basis"},
+        BadInput{"MissingKey", "/readings/0/basis", "", "missing-key", "/readings/0"},
         BadInput{"MissingTargetOfReading", "/readings/0/of", R"("d9")", "missing-target",
                  "/readings/0/of"},
         BadInput{"MissingSource", "/readings/0/source", R"("s9")", "missing-target",
@@ -112,7 +112,7 @@ INSTANTIATE_TEST_SUITE_P(
         BadInput{"NegativeUncertainty", "/relations/0/u", "-0.1", "bad-value", "/relations/0/u"},
         BadInput{"WrongFormat", "/format", R"("other")", "bad-document", "/format"},
         BadInput{"LaterVersion", "/version", "2", "bad-document", "/version"}),
-    [](const auto& info) { return std::string(info.param.name); });
+    [](const auto& bad) { return std::string(bad.param.name); });
 
 TEST(BadText, IsRefusedWithItsLineAndChangesNothing) {
     const test::ScratchFolder scratch;
