@@ -42,10 +42,6 @@ void addMerge(CLI::App& cli, Action& action) {
     addLater(cli, action, "merge", "bring another person's work on the same archive in");
 }
 
-void addReport(CLI::App& cli, Action& action) {
-    addLater(cli, action, "report", "write a report");
-}
-
 void addDesk(CLI::App& cli, Action& action) {
     addLater(cli, action, "desk", "open the window");
 }

@@ -236,4 +236,10 @@ store::RegisterStore& Archive::store() {
     return *m_store;
 }
 
+std::string Archive::headDigest() const {
+    const auto last = m_store->journal(m_snapshot->version - 1);
+    assert(!last.empty());  // making the archive is the first entry
+    return last.front().hash;
+}
+
 }  // namespace app::session

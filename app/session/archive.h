@@ -78,6 +78,9 @@ class Archive {
 
     [[nodiscard]] evidence::store::RegisterStore& store();
 
+    /// Hash of the journal's last entry: names the state of the register in what is handed out.
+    [[nodiscard]] std::string headDigest() const;
+
     /// Checks every original against its hash and the journal against the register; what it finds
     /// is in the surroundings of the next snapshots. Opening only looks which originals are there.
     void verify();

@@ -1,0 +1,53 @@
+#pragma once
+
+#include "app/report/document.h"
+#include "app/report/mark_drawing.h"
+#include "app/report/report.h"
+#include "evidence-core/record/mark.h"
+#include "evidence-core/record/source.h"
+
+#include <QImage>
+#include <QRectF>
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace app::report {
+
+struct MarkOnSheet {
+    const evidence::record::Mark* mark = nullptr;
+    MarkRole role = MarkRole::Wanted;
+    QString label;
+};
+
+/// A part of a page with what was marked on it.
+struct CropWanted {
+    const evidence::record::Source* source = nullptr;
+    const evidence::record::File* file = nullptr;
+    int page = 1;
+    std::vector<MarkOnSheet> marks;
+    std::optional<QRectF> box;             ///< sheet pixels; absent: what the wanted marks need
+    std::optional<double> inchesPerPixel;  ///< absent: no scale bar
+};
+
+/// Cuts pictures of the evidence out of the originals. Sections ask for crops while they are
+/// written; `load` then decodes each page once and fills them. Where the source's rights do not
+/// allow printing (`may_print` is not true), its pixels are never read: the marks' outline is drawn
+/// on blank paper. Lossless; reduced by area to at most 200 pixels an inch.
+class SheetCrops {
+  public:
+    SheetCrops();
+    ~SheetCrops();
+
+    [[nodiscard]] Figure figure(const CropWanted& wanted, const Text& caption);
+    void load(const OriginalLookup& originals);
+
+    struct Crop;
+
+  private:
+    std::vector<std::shared_ptr<Crop>> m_crops;
+};
+
+}  // namespace app::report
