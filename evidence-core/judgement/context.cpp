@@ -133,13 +133,14 @@ std::string Context::sizeOf(std::size_t dimension) const {
     return sizeText(units[dimension].shown(*d.value), halfWidth(dimension), units[dimension].name);
 }
 
-std::vector<std::string> Context::namesOfLeaves(const std::vector<std::size_t>& leaves) const {
+std::vector<std::string> Context::namesOfLeaves(const std::vector<std::size_t>& leaves,
+                                                std::size_t about) const {
     std::vector<std::string> names;
     for (const auto at : leaves) {
         const auto& leaf = solution.leaves[at];
         if (leaf.kind == network::LeafKind::Workmanship || leaf.kind == network::LeafKind::Placing)
             continue;
-        const std::string name = nameOfLeaf(index, leaf.id);
+        const std::string name = nameOfLeaf(index, leaf.id, solution.dimensions[about].id.text);
         if (std::ranges::find(names, name) == names.end()) names.push_back(name);
     }
     return names;

@@ -62,9 +62,10 @@ struct Context {
     [[nodiscard]] std::optional<double> halfWidth(std::size_t dimension) const;
     /// "43.31 in ± 0.12", or "no value".
     [[nodiscard]] std::string sizeOf(std::size_t dimension) const;
-    /// Names of leaves, without the settings nobody can look for.
-    [[nodiscard]] std::vector<std::string> namesOfLeaves(
-        const std::vector<std::size_t>& leaves) const;
+    /// Names of leaves in a sentence about the dimension `about`, without the settings nobody can
+    /// look for.
+    [[nodiscard]] std::vector<std::string> namesOfLeaves(const std::vector<std::size_t>& leaves,
+                                                         std::size_t about) const;
 };
 
 /// Errors: BadUnit.

@@ -1,6 +1,5 @@
 #include "evidence-core/judgement/explain.h"
 
-#include "evidence-core/judgement/grade.h"
 #include "evidence-core/judgement/thread.h"
 #include "evidence-core/judgement/wording.h"
 
@@ -105,16 +104,15 @@ std::string explainText(const record::AnyId& on, const record::Register& reg,
             "{}: {}\n",
             nameOf(dimension) + (dimension.component ? ", " + *dimension.component : std::string{}),
             result.value ? sizeText(*result.value, halfWidth, result.unit) : "no value");
-        text += fmt::format("Grade {} ({}). {}\n", record::nameOf(result.grade),
-                            nameOf(result.grade), result.gradeWhy);
+        text += fmt::format("Grade {}. {}\n", record::nameOf(result.grade), result.gradeWhy);
         if (!result.raiseBy.empty())
             text += fmt::format("What would raise it: {}\n", result.raiseBy);
     }
     for (const auto& result : analysis.particulars) {
         if (result.id.text != on.text) continue;
-        text = fmt::format("{}: {}\nGrade {} ({}). {}\n", nameOf(*index.particular(on.text)),
+        text = fmt::format("{}: {}\nGrade {}. {}\n", nameOf(*index.particular(on.text)),
                            result.value.value_or("nothing known"), record::nameOf(result.grade),
-                           nameOf(result.grade), result.gradeWhy);
+                           result.gradeWhy);
     }
     if (text.empty()) return text;
     addEvidence(text, index, thread);

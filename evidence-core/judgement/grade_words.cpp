@@ -37,7 +37,7 @@ std::string baseWords(const Context& c, std::size_t i, const Graded& g) {
                                words(pair->first), words(pair->second));
         }
     const Grade ceiling = d.ceiling.value_or(Grade::Blank);
-    const auto names = listText(c.namesOfLeaves(holdingLeaves(c, i, ceiling)), 3);
+    const auto names = listText(c.namesOfLeaves(holdingLeaves(c, i, ceiling), i), 3);
     switch (ceiling) {
         case Grade::InHand:
             return "In hand: " + names;
@@ -84,12 +84,26 @@ std::vector<std::size_t> holdingLeaves(const Context& c, std::size_t i, Grade st
     const auto isOf = [&](std::size_t leaf) {
         return c.solution.leaves[leaf].strength == strength;
     };
+    // Its own readings first: they say most about it.
+    const auto isOwn = [&](std::size_t leaf) {
+        return std::ranges::any_of(
+            d.readings, [&](std::size_t at) { return c.solution.readings[at].leaf == leaf; });
+    };
     std::vector<std::size_t> holding;
     for (const auto leaf : d.mustHave)
         if (isOf(leaf)) holding.push_back(leaf);
+    std::ranges::stable_partition(holding, isOwn);
     if (!holding.empty()) return holding;
     for (const auto& part : d.contributions)
-        if (isOf(part.leaf) && holding.size() < 3) holding.push_back(part.leaf);
+        if (isOf(part.leaf) && isOwn(part.leaf)) holding.push_back(part.leaf);
+    if (!holding.empty()) return holding;
+    // Else those that carry most of it; a tenth of the largest share is next to nothing.
+    double largest = 0;
+    for (const auto& part : d.contributions)
+        if (isOf(part.leaf)) {
+            largest = std::max(largest, part.share);
+            if (part.share >= largest / 10 && holding.size() < 3) holding.push_back(part.leaf);
+        }
     return holding;
 }
 
@@ -147,7 +161,7 @@ std::string raiseInWords(const Context& c, std::size_t i, const Graded& g) {
     if (g.cap == GradeCap::Share)
         if (const auto leaf = heaviestBorrowed(c, d))
             return fmt::format("Evidence in place of {}.",
-                               nameOfLeaf(c.index, c.solution.leaves[*leaf].id));
+                               nameOfLeaf(c.index, c.solution.leaves[*leaf].id, d.id.text));
     const auto holding = holdingLeaves(c, i, g.grade);
     const bool oneWeakScale =
         holding.size() == 1 && g.grade > Grade::TakenOff &&
@@ -155,7 +169,7 @@ std::string raiseInWords(const Context& c, std::size_t i, const Graded& g) {
         c.solution.leaves[holding.front()].kind != network::LeafKind::Limit;
     if (oneWeakScale)
         return fmt::format("Better evidence for {}: everything else it rests on is stronger.",
-                           nameOfLeaf(c.index, c.solution.leaves[holding.front()].id));
+                           nameOfLeaf(c.index, c.solution.leaves[holding.front()].id, d.id.text));
     switch (g.grade) {
         case Grade::Figured:
             return "The original part itself, gauged where it is unaltered, or a second period "

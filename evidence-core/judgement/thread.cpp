@@ -13,6 +13,10 @@ namespace evidence::judgement {
 
 namespace {
 
+// Leaves with a smaller share are gathered in one node; below rounding they are none.
+constexpr double kShown = 0.01;
+constexpr double kRounding = 1e-9;
+
 template <class Results>
 auto resultOf(const Results& results, const std::string& id) {
     const auto at = std::ranges::find_if(results, [&](const auto& r) { return r.id.text == id; });
@@ -57,16 +61,30 @@ void addLeaf(const Index& index, const Routes& routes, const LeafShare& leaf,
 
 Thread threadOfDimension(const record::Dimension& dimension, const DimensionResult& result,
                          const Index& index) {
-    ThreadBuilder builder(index);
+    ThreadBuilder builder(index, dimension.id.text);
     const auto value =
         builder.node(dimension.id.text, ThreadStage::Value, nameOf(dimension), valueDetail(result));
     builder.at(value).strength = result.grade;
     builder.at(value).setAside = dimension.setAside.has_value();
     const Routes routes(index, dimension.id.text);
-    for (const auto& leaf : result.leaves)
-        if (leaf.share > 1e-9 ||
-            std::ranges::find(result.mustHave, leaf.id) != result.mustHave.end())
+    std::size_t smaller = 0;
+    double shareOfSmaller = 0;
+    for (const auto& leaf : result.leaves) {
+        const bool vital = std::ranges::find(result.mustHave, leaf.id) != result.mustHave.end();
+        const auto* own = index.reading(leaf.id);
+        if (leaf.share >= kShown || vital || (own && own->of.text == dimension.id.text)) {
             addLeaf(index, routes, leaf, builder);
+        } else if (leaf.share > kRounding) {
+            ++smaller;
+            shareOfSmaller += leaf.share;
+        }
+    }
+    if (smaller > 0)
+        builder.link(builder.node(dimension.id.text + "/smaller", ThreadStage::Reading,
+                                  countText(smaller, "smaller piece of evidence",
+                                            "smaller pieces of evidence"),
+                                  "each carries under 1 % of the doubt"),
+                     value, shareOfSmaller);
     // What is known and carries nothing: echoes, limits and what was set aside.
     for (const auto* reading : index.readingsOf(dimension.id.text)) {
         const auto node = builder.readingNode(*reading, ThreadStage::Reading);
@@ -77,12 +95,12 @@ Thread threadOfDimension(const record::Dimension& dimension, const DimensionResu
         if (const auto* frame = reading->frame ? index.frame(reading->frame->text) : nullptr)
             builder.link(builder.scaleNode(*frame), node, 0);
     }
-    return builder.take(record::any(dimension.id));
+    return builder.take();
 }
 
 Thread threadOfParticular(const record::Particular& particular, const ParticularResult& result,
                           const Index& index) {
-    ThreadBuilder builder(index);
+    ThreadBuilder builder(index, particular.id.text);
     const auto value = builder.node(particular.id.text, ThreadStage::Value, nameOf(particular),
                                     fmt::format("{}, {}", result.value.value_or("nothing known"),
                                                 record::nameOf(result.grade)));
@@ -95,7 +113,7 @@ Thread threadOfParticular(const record::Particular& particular, const Particular
         builder.link(node, value, share);
         builder.linkOrigin(*reading, node, share);
     }
-    return builder.take(record::any(particular.id));
+    return builder.take();
 }
 
 }  // namespace

@@ -31,7 +31,8 @@ struct ThreadLink {
     double share = 0;
 };
 
-/// All that one value hangs on, from sources to size.
+/// All that one value hangs on, from sources to size. Evidence of other sizes that carries under 1
+/// % of the doubt each is gathered in one node, "…/smaller".
 struct Thread {
     std::string on;  ///< the dimension or particular
     std::vector<ThreadNode> nodes;

@@ -55,8 +55,8 @@ std::size_t ThreadBuilder::sourceNode(const record::Source& source) {
 }
 
 std::size_t ThreadBuilder::readingNode(const record::Reading& reading, ThreadStage stage) {
-    const auto made =
-        node(reading.id.text, stage, sentence(nameOf(m_index, reading)), detailOf(reading));
+    const auto made = node(reading.id.text, stage,
+                           sentence(nameOfLeaf(m_index, reading.id.text, m_on)), detailOf(reading));
     at(made).guess =
         reading.basis == record::Basis::Guessed || reading.basis == record::Basis::Assumed;
     at(made).setAside = reading.setAside.has_value();
@@ -89,8 +89,8 @@ void ThreadBuilder::linkOrigin(const record::Reading& reading, std::size_t to, d
     if (source) link(sourceNode(*source), next, share);
 }
 
-Thread ThreadBuilder::take(const record::AnyId& on) {
-    m_thread.on = on.text;
+Thread ThreadBuilder::take() {
+    m_thread.on = m_on;
     return std::move(m_thread);
 }
 

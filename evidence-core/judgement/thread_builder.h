@@ -13,7 +13,8 @@ namespace evidence::judgement {
 
 class ThreadBuilder {
   public:
-    explicit ThreadBuilder(const Index& index) : m_index(index) {}
+    /// `on`: the dimension or particular it leads to.
+    ThreadBuilder(const Index& index, std::string on) : m_index(index), m_on(std::move(on)) {}
 
     std::size_t node(const std::string& id, ThreadStage stage, const std::string& title,
                      const std::string& detail);
@@ -27,10 +28,11 @@ class ThreadBuilder {
     /// Links the mark or the excerpt of a reading, and its source, to the reading's node.
     void linkOrigin(const record::Reading& reading, std::size_t node, double share);
 
-    [[nodiscard]] Thread take(const record::AnyId& on);
+    [[nodiscard]] Thread take();
 
   private:
     const Index& m_index;
+    std::string m_on;
     Thread m_thread;
     std::map<std::string, std::size_t> m_nodes;
     std::map<std::pair<std::size_t, std::size_t>, std::size_t> m_links;

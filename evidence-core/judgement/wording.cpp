@@ -1,5 +1,6 @@
 #include "evidence-core/judgement/wording.h"
 
+#include "evidence-core/judgement/context.h"
 #include "evidence-core/quantity/significant.h"
 
 #include <fmt/format.h>
@@ -26,14 +27,20 @@ std::string fromSource(const record::Source* source, const char* preposition) {
     return source ? fmt::format(" {} {}", preposition, nameOf(*source)) : std::string{};
 }
 
-/// The reading's own figure, or its limits, or nothing where it is measured through a mark.
-std::string figureOf(const record::Reading& reading) {
-    if (reading.value) return asWritten(*reading.value, reading.unit);
+/// The reading's own figure, or its limits, or nothing where it is measured through a mark. A bare
+/// number has the unit of its dimension.
+std::string figureOf(const Index& index, const record::Reading& reading) {
+    auto unit = reading.unit;
+    if (const auto* dimension = index.dimension(reading.of.text); dimension && !unit) {
+        const auto shown = shownUnitOf(*dimension);
+        if (shown) unit = shown->name;
+    }
+    if (reading.value) return asWritten(*reading.value, unit);
     if (reading.low && reading.high)
-        return fmt::format("between {} and {}", asWritten(*reading.low, reading.unit),
-                           asWritten(*reading.high, reading.unit));
-    if (reading.low) return fmt::format("no less than {}", asWritten(*reading.low, reading.unit));
-    if (reading.high) return fmt::format("no more than {}", asWritten(*reading.high, reading.unit));
+        return fmt::format("between {} and {}", asWritten(*reading.low, unit),
+                           asWritten(*reading.high, unit));
+    if (reading.low) return fmt::format("no less than {}", asWritten(*reading.low, unit));
+    if (reading.high) return fmt::format("no more than {}", asWritten(*reading.high, unit));
     return {};
 }
 
@@ -66,7 +73,7 @@ std::string nameOfTarget(const Index& index, const record::AnyId& id) {
 
 std::string nameOf(const Index& index, const record::Reading& reading) {
     const auto* source = index.sourceOf(reading);
-    const std::string figure = figureOf(reading);
+    const std::string figure = figureOf(index, reading);
     const std::string of = figure.empty() ? "" : figure + " ";
     switch (reading.basis) {
         case record::Basis::Scaled:
@@ -157,33 +164,36 @@ std::string nameOf(const Index& index, const record::Relation& relation) {
     return "“" + spaced + "”";
 }
 
-std::string nameOfLeaf(const Index& index, const std::string& leaf) {
+std::string nameOfLeaf(const Index& index, const std::string& leaf, const std::string& about) {
     if (const auto reference = index.reference(leaf); reference.reference)
         return nameOf(index, reference);
-    const std::string record = leaf.substr(0, leaf.find('/'));
-    const std::string part = record.size() < leaf.size() ? leaf.substr(record.size() + 1) : "";
-    if (const auto* shared = index.sharedError(record))
+    const std::string owner = leaf.substr(0, leaf.find('/'));
+    const std::string part = owner.size() < leaf.size() ? leaf.substr(owner.size() + 1) : "";
+    if (const auto* shared = index.sharedError(owner))
         return fmt::format("the common error “{}”", shared->label);
-    if (part.starts_with("off_plane"))
-        return "how much nearer or farther it lies for " + nameOfTarget(index, {record});
-    if (part.starts_with("correction"))
-        if (const auto* reading = index.reading(record)) {
-            for (std::size_t i = 0; i < reading->corrections.size(); ++i)
-                if (part.ends_with(std::to_string(i)))
-                    return fmt::format("the correction “{}” of {}", reading->corrections[i].label,
-                                       nameOf(index, *reading));
-            return "a correction of " + nameOf(index, *reading);
-        }
-    if (part.starts_with("print") || part.starts_with("parallel"))
-        if (const auto* frame = index.frame(record)) return nameOf(index, *frame);
-    return nameOfTarget(index, {record});
+    if (const auto* mark = index.mark(owner)) {
+        const auto* source = index.sourceOfFile(mark->file.text);
+        return source ? "the place of a mark on " + nameOf(*source) : "the place of a mark";
+    }
+    const auto* reading = index.reading(owner);
+    if (reading && part.starts_with("off_plane"))
+        return "how much nearer or farther " + nameOfTarget(index, reading->of) + " lies";
+    if (reading && part.starts_with("correction"))
+        for (std::size_t i = 0; i < reading->corrections.size(); ++i)
+            if (part.ends_with("/" + std::to_string(i)))
+                return fmt::format("the correction “{}” of {}", reading->corrections[i].label,
+                                   nameOf(index, *reading));
+    if (reading && !about.empty() && reading->of.text != about)
+        return fmt::format("{} ({})", nameOfTarget(index, reading->of), nameOf(index, *reading));
+    return nameOfTarget(index, {owner});
 }
 
 std::string asWritten(const record::Written& value, const std::optional<std::string>& unit) {
     if (const auto* text = std::get_if<std::string>(&value)) return *text;
     const auto& number = std::get<record::Number>(value);
-    const std::string digits =
-        number.text.empty() ? cutZeros(quantity::significantText(number.value, 12)) : number.text;
+    const std::string digits = number.text.empty() || number.text.size() > 8
+                                   ? cutZeros(quantity::significantText(number.value, 6))
+                                   : number.text;
     return digits + (unit ? unitSuffix(*unit) : "");
 }
 

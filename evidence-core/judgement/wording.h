@@ -28,8 +28,10 @@ namespace evidence::judgement {
 [[nodiscard]] std::string nameOf(const Index& index, const Index::FrameReference& reference);
 /// The relation in names: "overall length = sill + 2 × post".
 [[nodiscard]] std::string nameOf(const Index& index, const record::Relation& relation);
-/// Any leaf of evidence by its id (a record, `g1/0` for a reference, `r1/off_plane` …).
-[[nodiscard]] std::string nameOfLeaf(const Index& index, const std::string& leaf);
+/// Any leaf of evidence by its id (a record, `g1/0` for a reference, `r1/off_plane` …), in a
+/// sentence about the dimension `about`: what speaks of another size names that size.
+[[nodiscard]] std::string nameOfLeaf(const Index& index, const std::string& leaf,
+                                     const std::string& about = {});
 
 /// A value as it was written: its text, else the number with `unit`.
 [[nodiscard]] std::string asWritten(const record::Written& value,

@@ -7,6 +7,47 @@
 
 namespace evidence::judgement {
 
+namespace {
+
+std::string pictureOf(const Context& c, const std::string& frame) {
+    const auto* entered = c.index.frame(frame);
+    const auto* source = entered ? c.index.sourceOfFile(entered->file.text) : nullptr;
+    return source ? nameOf(*source) : "a picture";
+}
+
+/// One step of a circle, from one unknown over a link to the next.
+std::string stepText(const Context& c, const std::string& from, const std::string& link,
+                     const std::string& to) {
+    const bool fromScale = c.index.frame(from) != nullptr;
+    const bool toScale = c.index.frame(to) != nullptr;
+    const bool isReference = c.index.reference(link).reference != nullptr;
+    if (isReference && toScale)
+        return fmt::format("{} sets the scale of {}", nameOfTarget(c.index, {from}),
+                           pictureOf(c, to));
+    if (isReference && fromScale)
+        return fmt::format("the scale of {} is set by {}", pictureOf(c, from),
+                           nameOfTarget(c.index, {to}));
+    if (fromScale && !toScale)
+        return fmt::format("{} is measured through the scale of {}", nameOfTarget(c.index, {to}),
+                           pictureOf(c, from));
+    if (toScale && !fromScale)
+        return fmt::format("{} is measured through the scale of {}", nameOfTarget(c.index, {from}),
+                           pictureOf(c, to));
+    return fmt::format("{} and {} are tied by {}", nameOfTarget(c.index, {from}),
+                       nameOfTarget(c.index, {to}), nameOfLeaf(c.index, link));
+}
+
+/// The loop in sentences; `path` alternates unknown and link and may end where it began.
+std::string pathText(const Context& c, std::vector<std::string> path) {
+    if (path.size() % 2 == 0 && !path.empty()) path.push_back(path.front());
+    std::string text;
+    for (std::size_t i = 0; i + 2 < path.size(); i += 2)
+        text += (text.empty() ? "" : "; ") + stepText(c, path[i], path[i + 1], path[i + 2]);
+    return text;
+}
+
+}  // namespace
+
 void findCircles(const Judged& judged, std::vector<Finding>& findings) {
     const auto& c = judged.context;
     for (const auto& circle : c.solution.circles) {
@@ -17,20 +58,16 @@ void findCircles(const Judged& judged, std::vector<Finding>& findings) {
             names.push_back(nameOf(c.record(c.solution.dimensions[at])));
         }
         for (const auto& id : circle.frames) on.push_back(record::any(id));
-        std::string path;
-        for (const auto& id : circle.path) {
-            const std::string name = nameOfLeaf(c.index, id);
-            path += path.empty() ? name : ", from there to " + name;
-        }
+        const std::string path = pathText(c, circle.path);
         std::vector<std::string> links;
-        for (const auto& id : circle.links) links.push_back(nameOfLeaf(c.index, id));
+        for (const auto& id : circle.links) links.push_back(nameOfLeaf(c.index, id, "any"));
         std::ranges::sort(links);
         links.erase(std::unique(links.begin(), links.end()), links.end());
         std::string text = fmt::format(
             "{} {} evidence that only leads back to itself, so no size "
             "follows from it.",
             listText(names), names.size() == 1 ? "has" : "have");
-        if (!path.empty()) text += fmt::format(" The circle runs from {}, and back.", path);
+        if (!path.empty()) text += " Step by step: " + path + ".";
         findings.push_back(
             made("circular", std::move(on), sentence(std::move(text)),
                  fmt::format("One length from elsewhere breaks it. It can be cut at {}.",

@@ -22,22 +22,26 @@ std::string textOf(const Judged& judged, const network::Conflict& conflict) {
     const std::string difference = amountText(std::abs(first.misfit) / about.factor, about.unit);
     const std::string times = plainNumber(std::abs(first.w), 2);
     std::vector<std::string> names;
-    for (const auto& member : conflict.members) names.push_back(nameOfLeaf(c.index, member.id));
-    const std::string subject = about.subject.empty() ? "" : about.subject + ": ";
+    // Among readings of one size that size need not be named again.
+    const bool ofOneSize = about.dimensions.size() == 1;
+    const std::string size = ofOneSize ? about.dimensions.front().text : std::string("any");
+    for (const auto& member : conflict.members)
+        names.push_back(nameOfLeaf(c.index, member.id, size));
+    const std::string subject = ofOneSize ? about.subject + ": " : std::string{};
     if (names.size() == 1)
-        return fmt::format(
-            "{}{} is {} {} than all other evidence together gives, {} times the "
-            "doubt of that difference.",
-            subject, names.front(), difference, first.misfit < 0 ? "less" : "more", times);
+        return sentence(fmt::format(
+            "{}{} is {} {} than all other evidence together gives, {} "
+            "times the doubt of that difference.",
+            subject, names.front(), difference, first.misfit < 0 ? "less" : "more", times));
     if (names.size() == 2)
-        return fmt::format(
-            "{}{} and {} cannot both be right: they are {} apart, {} times the "
-            "doubt of that difference.",
-            subject, names[0], names[1], difference, times);
-    return fmt::format(
-        "{}{} cannot all be right: the misfit is {}, {} times its doubt, and the "
-        "register alone cannot tell which of them is wrong.",
-        subject, listText(names), difference, times);
+        return sentence(
+            fmt::format("{}{} and {} cannot both be right: they are {} apart, {} "
+                        "times the doubt of that difference.",
+                        subject, names[0], names[1], difference, times));
+    return sentence(
+        fmt::format("{}{} cannot all be right: the misfit is {}, {} times its doubt, "
+                    "and the register alone cannot tell which of them is wrong.",
+                    subject, listText(names), difference, times));
 }
 
 }  // namespace

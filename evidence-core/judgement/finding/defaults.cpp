@@ -36,7 +36,8 @@ std::vector<std::string> tableCorrections(const Context& c, const network::Dimen
 
 void findDefaults(const Judged& judged, std::vector<Finding>& findings) {
     const auto& c = judged.context;
-    for (const auto& d : c.solution.dimensions) {
+    for (std::size_t i = 0; i < c.solution.dimensions.size(); ++i) {
+        const auto& d = c.solution.dimensions[i];
         if (d.setAside || !d.estimable) continue;
         const std::string name = nameOf(c.record(d));
         if (const auto leaves = decidingDefaults(c, d); !leaves.empty()) {
@@ -45,12 +46,12 @@ void findDefaults(const Judged& judged, std::vector<Finding>& findings) {
             std::string text = fmt::format(
                 "{}: the doubt given to {} is the usual one for its kind, not a "
                 "measured one.",
-                name, listText(c.namesOfLeaves(leaves), 3));
+                name, listText(c.namesOfLeaves(leaves, i), 3));
             if (floored)
                 text = fmt::format(
                     "{}: the doubt given to {} was smaller than a guess may claim; "
                     "the floor is used instead.",
-                    name, listText(c.namesOfLeaves(leaves), 3));
+                    name, listText(c.namesOfLeaves(leaves, i), 3));
             findings.push_back(
                 made("default-correction", {record::any(d.id)}, std::move(text),
                      floored ? "Say why the guess is known more closely, or leave the floor."

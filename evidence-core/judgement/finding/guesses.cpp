@@ -30,7 +30,7 @@ std::string restOfEvidence(const Context& c, const network::DimensionSolution& d
 void addRestsOnGuess(const Judged& judged, std::size_t i, std::vector<Finding>& findings) {
     const auto& c = judged.context;
     const auto& d = c.solution.dimensions[i];
-    const auto guesses = c.namesOfLeaves(holdingLeaves(c, i, record::Grade::OurCall));
+    const auto guesses = c.namesOfLeaves(holdingLeaves(c, i, record::Grade::OurCall), i);
     const auto& dimension = c.record(d);
     std::string text = fmt::format("{} rests on a guess: without {} nothing fixes it. {}",
                                    nameOf(dimension), listText(guesses, 3), restOfEvidence(c, d));
@@ -57,10 +57,13 @@ void addPulledByGuess(const Judged& judged, std::size_t i, std::vector<Finding>&
         if (strength && *strength >= record::Grade::CarriedOver && part.share > 0.01)
             borrowed.push_back(part.leaf);
     }
-    std::string text = fmt::format(
-        "{} leans on us: {} of its doubt comes from guesses and "
-        "borrowed values ({}).",
-        nameOf(c.record(d)), percentText(d.borrowedShare), listText(c.namesOfLeaves(borrowed), 3));
+    const double borrowedOnly = d.borrowedShare - d.guessShare;
+    const char* what = borrowedOnly < 0.005   ? "guesses"
+                       : d.guessShare < 0.005 ? "values borrowed from elsewhere"
+                                              : "guesses and borrowed values";
+    std::string text =
+        fmt::format("{} leans on us: {} of its doubt comes from {} ({}).", nameOf(c.record(d)),
+                    percentText(d.borrowedShare), what, listText(c.namesOfLeaves(borrowed, i), 3));
     std::vector<std::pair<std::string, double>> numbers{{"share", d.borrowedShare},
                                                         {"guess_share", d.guessShare}};
     if (d.valueWithoutGuess && d.guessShare > 0) {
@@ -75,7 +78,7 @@ void addPulledByGuess(const Judged& judged, std::size_t i, std::vector<Finding>&
                             sizeText(value, halfWidth, c.units[i].name), c.sizeOf(i));
     }
     findings.push_back(made("pulled-by-guess", {record::any(d.id)}, std::move(text),
-                            "Evidence in the place of the guess: " + judged.grades[i].raiseBy,
+                            "Evidence in the place of these. " + judged.grades[i].raiseBy,
                             std::move(numbers)));
 }
 

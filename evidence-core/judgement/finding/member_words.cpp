@@ -18,9 +18,10 @@ About aboutMembers(const Context& c, const network::Conflict& conflict) {
             add(c.solution.readings[reading->second].dimension);
     std::vector<std::string> names;
     for (const auto at : dimensions) {
-        about.on.push_back(record::any(c.solution.dimensions[at].id));
+        about.dimensions.push_back(record::any(c.solution.dimensions[at].id));
         names.push_back(nameOf(c.record(c.solution.dimensions[at])));
     }
+    about.on = about.dimensions;
     for (const auto& member : conflict.members) about.on.push_back({member.id});
     if (!names.empty()) about.subject = listText(names, 3);
 

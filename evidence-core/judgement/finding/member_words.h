@@ -10,8 +10,9 @@ namespace evidence::judgement {
 
 struct About {
     std::vector<record::AnyId> on;  ///< dimensions first, then the members
-    std::string subject;            ///< names of the dimensions; empty where there is none
-    double factor = 1;              ///< canonical = shown × factor
+    std::vector<record::AnyId> dimensions;
+    std::string subject;  ///< names of the dimensions; empty where there is none
+    double factor = 1;    ///< canonical = shown × factor
     std::string unit = "in";
 };
 

@@ -20,6 +20,16 @@ std::optional<std::size_t> onlyReading(const Context& c, const network::Dimensio
     return reliability && reliability->w ? std::nullopt : only;
 }
 
+std::string originText(const network::DimensionSolution& d, const std::string& name,
+                       const std::string& origin) {
+    if (d.origins.size() > 1)
+        return fmt::format(
+            "{} stands or falls with one origin, {}: without it nothing fixes the "
+            "size.",
+            name, origin);
+    return fmt::format("All that is known of {} goes back to one origin, {}.", name, origin);
+}
+
 }  // namespace
 
 void findThinEvidence(const Judged& judged, std::vector<Finding>& findings) {
@@ -41,9 +51,7 @@ void findThinEvidence(const Judged& judged, std::vector<Finding>& findings) {
             const auto* source = c.index.source(d.singleOrigin->text);
             findings.push_back(
                 made("single-origin", {record::any(d.id), record::any(*d.singleOrigin)},
-                     fmt::format("{} goes back to a single origin, {}: without it nothing fixes "
-                                 "the size.",
-                                 name, source ? nameOf(*source) : "a source"),
+                     originText(d, name, source ? nameOf(*source) : "a source"),
                      "A source that does not descend from it. Copies and redrawings do not count.",
                      {{"origins", static_cast<double>(d.origins.size())}}));
         }

@@ -20,7 +20,7 @@ void findTolerances(const Judged& judged, std::vector<Finding>& findings) {
                         "within {}.",
                         nameOf(dimension), sizeText(*dimension.tolerance, std::nullopt, unit.name),
                         amountText(halfWidth, unit.name)),
-            "Better evidence, or a joint that allows for more: " + judged.grades[i].raiseBy,
+            "Better evidence, or a joint that allows for more. " + judged.grades[i].raiseBy,
             {{"half_width95", halfWidth}, {"tolerance", *dimension.tolerance}}));
     }
 }
