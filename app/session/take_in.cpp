@@ -62,12 +62,11 @@ record::Source sourceOf(const fs::path& given, const evidence::store::Originals:
 
 }  // namespace
 
-evidence::Result<std::vector<TakenIn>> takeIn(Archive& archive, std::span<const fs::path> files,
-                                              std::optional<record::SourceKind> kind) {
+evidence::Result<TakeInPlan> planTakeIn(Archive& archive, std::span<const fs::path> files,
+                                        std::optional<record::SourceKind> kind) {
     evidence::store::Originals originals(archive.folder());
     record::Register reg = archive.snapshot()->reg;
-    record::ChangeSet set{"take in", {}};
-    std::vector<TakenIn> taken;
+    TakeInPlan plan{{}, {"take in", {}}};
     for (const auto& given : files) {
         record::File described;
         described.originalName = given.filename().string();
@@ -75,17 +74,25 @@ evidence::Result<std::vector<TakenIn>> takeIn(Archive& archive, std::span<const 
         const auto added = originals.add(given, described);
         if (!added) return tl::unexpected(added.error());
         if (const auto* known = holding(reg, added->sha256)) {
-            taken.push_back({given, known->id, known->code.value_or(""), true, std::nullopt});
+            plan.taken.push_back({given, known->id, known->code.value_or(""), true, std::nullopt});
             continue;
         }
         const Seen seen = look(given);
         const record::Source source = sourceOf(given, *added, seen, kind, reg);
-        taken.push_back({given, source.id, *source.code, false, seen.refused});
+        plan.taken.push_back({given, source.id, *source.code, false, seen.refused});
         reg.sources.push_back(source);
-        set.changes.push_back({std::nullopt, source});
+        plan.changes.changes.push_back({std::nullopt, source});
     }
-    if (const auto done = archive.perform(set); !done) return tl::unexpected(done.error());
-    return taken;
+    return plan;
+}
+
+evidence::Result<std::vector<TakenIn>> takeIn(Archive& archive, std::span<const fs::path> files,
+                                              std::optional<record::SourceKind> kind) {
+    auto plan = planTakeIn(archive, files, kind);
+    if (!plan) return tl::unexpected(plan.error());
+    if (const auto done = archive.perform(plan->changes); !done)
+        return tl::unexpected(done.error());
+    return std::move(plan->taken);
 }
 
 }  // namespace app::session
