@@ -88,6 +88,16 @@ const record::Source* sourceOf(const record::FileId& file, const record::Registe
     return found == reg.sources.end() ? nullptr : &*found;
 }
 
+bool canBeSetAside(const record::AnyId& id, const record::Register& reg) {
+    bool can = false;
+    record::forEachTable(reg, [&](std::string_view, const auto& table) {
+        using Record = typename std::decay_t<decltype(table)>::value_type;
+        if constexpr (requires(const Record& held) { held.setAside.has_value(); })
+            for (const auto& held : table) can = can || (held.id.text == id.text && !held.setAside);
+    });
+    return can;
+}
+
 Chosen allAbout(const record::AnyId& record, const record::Register& reg) {
     Chosen chosen;
     chosen.record = record;

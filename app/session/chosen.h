@@ -30,6 +30,11 @@ struct Chosen {
 [[nodiscard]] Chosen allAbout(const evidence::record::AnyId& record,
                               const evidence::record::Register& reg);
 
+/// Whether a record can be set aside: a reading, mark, scale, relation, shared error, source,
+/// dimension or particular that is not set aside already.
+[[nodiscard]] bool canBeSetAside(const evidence::record::AnyId& record,
+                                 const evidence::record::Register& reg);
+
 /// The source that a file is a surrogate of; null where there is none.
 [[nodiscard]] const evidence::record::Source* sourceOf(const evidence::record::FileId& file,
                                                        const evidence::record::Register& reg);

@@ -32,7 +32,7 @@ struct Colours {
 /// Dresses the application: Fusion, palette, style sheet, figures of equal width.
 void dress(QApplication& application, Theme theme);
 
-/// Our own line icons, 20-px grid, in ink: "look", "scale", "measure", "circle", "glass", "guess",
+/// Our own line icons, 20-px grid, in ink: "look", "scale", "measure", "circle", "glass", "pin", "guess",
 /// "rule", "reading", "dimension", "report", "portfolio", "undo", "redo", "whole", "nearer",
 /// "farther", "take-in", "print-scale", "set-aside", "filter", "lamp". Asserts that the name is
 /// known.
