@@ -19,14 +19,21 @@ constexpr std::array kGrades{Grade::InHand,      Grade::Figured, Grade::TakenOff
 using Rgb = std::array<double, 3>;
 using Matrix = std::array<Rgb, 3>;
 
-// Machado, Oliveira and Fernandes (2009), severity 1.0, applied to linear RGB. From memory; the
-// rows sum to 1, so that grey stays grey (tested below).
+// G. M. Machado, M. M. Oliveira, L. A. F. Fernandes, "A physiologically-based model for simulation
+// of color vision deficiency", IEEE TVCG 15 (6), 2009, the authors' precomputed matrices for
+// severity 1.0; applied to linear RGB.
 constexpr Matrix kProtan{{{0.152286, 1.052583, -0.204868},
                           {0.114503, 0.786281, 0.099216},
                           {-0.003882, -0.048116, 1.051998}}};
 constexpr Matrix kDeutan{{{0.367322, 0.860646, -0.227968},
                           {0.280085, 0.672501, 0.047413},
                           {-0.011820, 0.042940, 0.968881}}};
+constexpr Matrix kTritan{{{1.255528, -0.076749, -0.178779},
+                          {-0.078411, 0.930809, 0.147602},
+                          {0.004733, 0.691367, 0.303900}}};
+// Luminance of IEC 61966-2-1: what a photocopier or an eye without colour sees.
+constexpr Matrix kGrey{
+    {{0.2126, 0.7152, 0.0722}, {0.2126, 0.7152, 0.0722}, {0.2126, 0.7152, 0.0722}}};
 constexpr Matrix kNormal{{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}};
 
 // IEC 61966-2-1 (sRGB) decoding.
@@ -60,19 +67,35 @@ double difference(const Rgb& a, const Rgb& b) {
     return std::hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
 }
 
-TEST(GradeColours, StayApartForEyesWithoutRedOrGreen) {
-    for (const auto* eye : {&kNormal, &kProtan, &kDeutan})
+double apart(Grade a, Grade b, const Matrix& eye) {
+    return difference(lab(seen(gradeColour(a), eye)), lab(seen(gradeColour(b), eye)));
+}
+
+// ΔE*ab; the just noticeable difference is about 2.3 (Mahy, van Eycken, Oosterlinck, Color Research
+// and Application 19 (2), 1994). The least is boxed in against blank; all other pairs keep 17.
+TEST(GradeColours, StayApartForEyesWithoutRedGreenOrBlue) {
+    for (const auto* eye : {&kNormal, &kProtan, &kDeutan, &kTritan})
         for (std::size_t i = 0; i < kGrades.size(); ++i)
             for (std::size_t k = i + 1; k < kGrades.size(); ++k) {
-                const double apart = difference(lab(seen(gradeColour(kGrades[i]), *eye)),
-                                                lab(seen(gradeColour(kGrades[k]), *eye)));
-                // The just noticeable difference is 2.3 (Mahy et al. 1994, from memory).
-                EXPECT_GT(apart, 4.0) << "grades " << i << " and " << k;
+                const bool blank = kGrades[i] == Grade::BoxedIn && kGrades[k] == Grade::Blank;
+                EXPECT_GT(apart(kGrades[i], kGrades[k], *eye), blank ? 4.5 : 16.5)
+                    << "grades " << i << " and " << k;
             }
 }
 
+// In grey the well held grades stay apart by darkness. Where grey alone is not enough (taken off
+// against our call, and the light ones among themselves) letter and shape carry the difference:
+// GradeMarks.DifferInBlackAndWhite.
+TEST(GradeColours, GreyKeepsTheHeldGradesApart) {
+    for (const auto& [a, b] : {std::pair{Grade::InHand, Grade::Figured},
+                               {Grade::Figured, Grade::TakenOff},
+                               {Grade::TakenOff, Grade::BoxedIn}})
+        EXPECT_GT(apart(a, b, kGrey), 10.0);
+    EXPECT_LT(apart(Grade::TakenOff, Grade::OurCall, kGrey), 4.5);
+}
+
 TEST(GradeColours, SimulationLeavesGreyAlone) {
-    for (const auto* eye : {&kProtan, &kDeutan}) {
+    for (const auto* eye : {&kProtan, &kDeutan, &kTritan, &kGrey}) {
         const Rgb grey = seen(QColor(128, 128, 128), *eye);
         EXPECT_NEAR(grey[0], grey[1], 1e-4);
         EXPECT_NEAR(grey[1], grey[2], 1e-4);
