@@ -12,6 +12,10 @@
 /// The user's actions as plans: pure functions from the register and what the user gave to a change
 /// set, or a refusal that says what is missing. `Archive::perform` carries a plan out. The window
 /// and the command line make the same plans. Each has its own source file.
+///
+/// The place of a refusal is the draft's field, in the exchange document's keys, so that a form can
+/// put the focus there: "reason", "length/value", "print/dpi", "off_plane/distance", "mark/points",
+/// "alternatives/0/value". White space alone counts as nothing written.
 namespace app::session {
 
 /// What every plan needs: the register as it is, who acts, and the time. New records get UUIDv7.
