@@ -21,7 +21,7 @@ struct RimCircle {
 /// Circle that fits n ≥ 3 rim points in the least squares of radial distances (geometric, equal
 /// weights; exact for n = 3), with the exact derivatives of that minimum by every coordinate.
 /// None where the points lie on one line, coincide, or the iteration finds no minimum.
-/// Source: geometric circle fit by Gauss-Newton from an algebraic start, imaging-methods §10.
+/// Source: geometric circle fit by Gauss-Newton from an algebraic start, docs/method/marks.md.
 [[nodiscard]] std::optional<RimCircle> circleThrough(std::span<const Point> rim);
 
 }  // namespace evidence::frame

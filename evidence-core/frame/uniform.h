@@ -19,7 +19,7 @@ template <int N>
 
 /// Distance of two marks through a `uniform` frame: d = s·|q − p| in inches.
 /// Jacobian 1×5, order s, px, py, qx, qy. Entry: s > 0, p ≠ q.
-/// Source: imaging-methods §1; JCGM 100:2008, 5.2.2.
+/// Source: JCGM 100:2008, 5.2.2; docs/method/scales.md.
 [[nodiscard]] inline Derived<5> uniformLength(double inchesPerPixel, const Point& p,
                                               const Point& q) {
     return uniformLength<4>(inchesPerPixel, pointToPoint(p, q));

@@ -25,7 +25,7 @@ struct ScaleResidual {
     std::optional<double> mde;  ///< inches: error found with power 0.80 at 0.001; likewise
 };
 
-/// s = Σ w d L / Σ w d² with w = 1/(u²(L) + s² u²(d)) (imaging-methods §1), iterated until s is
+/// s = Σ w d L / Σ w d² with w = 1/(u²(L) + s² u²(d)) (docs/method/scales.md), iterated until s is
 /// still.
 struct Scale {
     double inchesPerPixel = 0;

@@ -66,8 +66,8 @@ struct FittedMark {
 /// than that. A `Segment` with `Edge` or `LineCentre` works like calipers: each end moves along the
 /// segment only. Errors (place: "" or a pointer into the mark, as "/points/0"): BadValue for a
 /// wrong number of points or coinciding ones; OutsideSheet; NotAvailable for kinds and fits of
-/// later versions; NoFit where no edge or line stands out of the noise. Source: imaging-methods §9,
-/// §10; bound of Cramér and Rao compared in the tests.
+/// later versions; NoFit where no edge or line stands out of the noise. Source:
+/// docs/method/marks.md; bound of Cramér and Rao compared in the tests.
 [[nodiscard]] Result<FittedMark> fitMark(const raster::GreyImage& image,
                                          const MarkRequest& request);
 

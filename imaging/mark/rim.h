@@ -15,7 +15,7 @@ struct RimFit {
 
 /// Fits the circle near the rough rim points to its edge or drawn line: radial profiles sector by
 /// sector, then the weighted geometric least-squares circle through them, robustly. The shift of a
-/// blurred curved edge towards the centre, s²/(2R), is taken out (imaging-methods §9, §10).
+/// blurred curved edge towards the centre, s²/(2R), is taken out (docs/method/marks.md).
 /// Rough points that leave more than half of the circle open mark an arc; only that arc is used.
 /// Errors: BadValue for points on one line; NoFit; OutsideSheet.
 [[nodiscard]] Result<RimFit> fitRim(const raster::GreyImage& image,

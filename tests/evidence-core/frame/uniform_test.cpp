@@ -13,7 +13,8 @@ namespace evidence::frame {
 namespace {
 
 TEST(Uniform, LengthFollowsTheWorkedExample) {
-    // imaging-methods §1: p1 (100,200), p2 (1300,1100), L 60 in ± 0.05, 0.5 px per axis.
+    // By hand, JCGM 100:2008, 5.1.2 (docs/method/scales.md): p1 (100,200), p2 (1300,1100), L 60 in
+    // ± 0.05, 0.5 px per axis.
     const double scale = 60.0 / 1500.0;
     const Derived<5> reference = uniformLength(scale, Point(100, 200), Point(1300, 1100));
     EXPECT_NEAR(reference.value, 60, 1e-12);
@@ -54,7 +55,8 @@ TEST(Printed, ScaleIsDrawnScaleOverResolution) {
 }
 
 TEST(OffPlane, FactorFollowsTheWorkedExample) {
-    // imaging-methods §8: D = 200 in; q = 1, 5, 20 in magnify by 0.503, 2.564, 11.11 %.
+    // By hand, central projection (docs/method/scales.md): D = 200 in; q = 1, 5, 20 in magnify by
+    // 0.503, 2.564, 11.11 %.
     EXPECT_NEAR(1 / offPlaneFactor(1, 200).value - 1, 0.00503, 5e-6);
     EXPECT_NEAR(1 / offPlaneFactor(5, 200).value - 1, 0.02564, 5e-6);
     EXPECT_NEAR(1 / offPlaneFactor(20, 200).value - 1, 0.1111, 5e-5);

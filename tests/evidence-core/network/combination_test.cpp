@@ -32,7 +32,7 @@ TEST(WeightedMean, OfTwoConflictingReadingsIsNotWidened) {
     EXPECT_NEAR(s.conflicts[0].members[0].uMisfit, std::hypot(u1, u2), 1e-9);
 }
 
-// Peelle's Pertinent Puzzle (checks 5.1; Frühwirth, Neudecker, Leeb, EPJ Web Conf. 27 (2012)
+// Peelle's Pertinent Puzzle (Frühwirth, Neudecker, Leeb, EPJ Web Conf. 27 (2012)
 // 00008): a common relative error must multiply the adjusted value. Built from the readings the
 // mean is 0.882, outside both; from the adjusted value it is 1.1538462 with u 0.2453111 (first
 // order: the common part adds 20 % of the mean).
@@ -62,7 +62,7 @@ TEST(SharedError, AnAbsoluteOneAddsToTheMeanOnce) {
     EXPECT_NEAR(*s.dimensions[0].u, std::hypot(0.3 / std::numbers::sqrt2, 0.4), 1e-12);
 }
 
-// One photograph's scale is shared (checks 5.2, computed there): 200 and 100 px, u 0.5 px each,
+// One photograph's scale is shared (computed by hand): 200 and 100 px, u 0.5 px each,
 // scale 10 mm/px with 2 %.
 TEST(OneFrame, ItsScaleErrorIsSharedByAllItsReadings) {
     NetSketch b;
@@ -88,7 +88,7 @@ TEST(OneFrame, ItsScaleErrorIsSharedByAllItsReadings) {
     (void)difference;
 }
 
-// Rounded to 1/16: rectangular, u = step/√12 (checks 7.3), interval of a rectangle 0.95
+// Rounded to 1/16: rectangular, u = step/√12, interval of a rectangle 0.95
 // half-widths.
 TEST(Rounding, IsARectangleAndItsIntervalTooNarrowForANormal) {
     NetSketch b;
@@ -100,7 +100,7 @@ TEST(Rounding, IsARectangleAndItsIntervalTooNarrowForANormal) {
     EXPECT_NEAR(s.dimensions[0].interval95->low, 3.5 - 0.95 / 32, 1e-8);
 }
 
-// Sum of four rectangles, u 1 each: 95 % half-width 3.8794067 (JCGM 101:2008, 9.2.3; checks 1.3).
+// Sum of four rectangles, u 1 each: 95 % half-width 3.8794067 (JCGM 101:2008, 9.2.3).
 TEST(Rounding, ASumOfFourRectanglesIsConvolved) {
     NetSketch b;
     for (int i = 0; i < 4; ++i) {
@@ -114,7 +114,7 @@ TEST(Rounding, ASumOfFourRectanglesIsConvolved) {
     EXPECT_NEAR(s.dimensions[4].interval95->high - 40, 3.8794067, 1e-4);
 }
 
-// Chain a + b + c (checks 6.1): contributions, and what a further reading would gain.
+// Chain a + b + c: contributions, and what a further reading would gain.
 TEST(SeekNext, ARankOneUpdateEqualsReadjustment) {
     const auto chain = [](bool further) {
         NetSketch b;

@@ -77,7 +77,7 @@ struct LevelNet {
 
 // Source: Ghilani and Wolf, Adjustment Computations, Example 12.6 (2010); Krumm, Geodetic Network
 // Adjustment Examples (2020), Example 2.1, pp. 6-9. Published: heights to 1e-4, vPv 1.27212, s0
-// 0.6512, residuals in mm; r, w, MDB and a-priori deviations recomputed (checks 3.1).
+// 0.6512, residuals in mm; r, w, MDB and a-priori deviations recomputed.
 class GhilaniWolf : public ::testing::Test {
   protected:
     std::vector<Line> m_lines = linesOf("GW12s");
@@ -138,7 +138,7 @@ TEST_F(GhilaniWolf, APlantedBlunderIsNamedAloneAndOnce) {
     EXPECT_EQ(s.conflicts[0].members[0].id, "l3");
 }
 
-// Source: Ghilani and Wolf, chapter 12 (line data from memory, weights 12/n looked up; checks 3.2).
+// Source: Ghilani and Wolf, chapter 12 (line data from memory, weights 12/n looked up).
 TEST(GhilaniWolfRoute, WeightedHeights) {
     const LevelNet net(linesOf("GW12"), {{"X", 100.0}, {"Y", 107.5}});
     const auto s = net.solved();
@@ -151,7 +151,7 @@ TEST(GhilaniWolfRoute, WeightedHeights) {
         EXPECT_NEAR(*s.relations[i].redundancy, r[i], 1e-6) << i;
 }
 
-// Source: Benning, Statistik in Geodäsie, Geoinformation und Bauwesen, 8.1 (checks 3.2).
+// Source: Benning, Statistik in Geodäsie, Geoinformation und Bauwesen, 8.1.
 TEST(Benning, HeightsAndEqualRedundancy) {
     const LevelNet net(linesOf("BEN"), {{"4", 82.000}, {"5", 82.002}, {"6", 80.651}});
     const auto s = net.solved();
@@ -162,7 +162,7 @@ TEST(Benning, HeightsAndEqualRedundancy) {
     for (const auto& l : s.relations) EXPECT_NEAR(*l.redundancy, 0.5, 1e-12);
 }
 
-// Three lengths and their total: hand-checkable (checks 3.3).
+// Three lengths and their total: hand-checkable.
 TEST(ThreeLengthsAndTheirTotal, OneLoopCannotSayWhichIsWrong) {
     NetSketch b;
     for (const double value : {100.0, 200.0, 300.0, 603.0}) {

@@ -12,7 +12,7 @@ namespace imaging::frame {
 namespace {
 
 TEST(Scale, OneReferenceGivesItsOwnRatio) {
-    // imaging-methods §1: d = 1500 px, L = 60 in.
+    // By hand, JCGM 100:2008, 5.1.2 (docs/method/scales.md): d = 1500 px, L = 60 in.
     const ScaleReference references[] = {{1500, 0.70710678, 60, 0.05}};
     const auto scale = solveScale(references);
     ASSERT_TRUE(scale);

@@ -95,7 +95,7 @@ INSTANTIATE_TEST_SUITE_P(Cases, EdgeLine,
                          [](const auto& row) { return row.param.name; });
 
 TEST(DrawnLine, MiddleIsUnbiasedOnUnequalGrounds) {
-    // imaging-methods §9: a ridge detector is off by 0.26 to 0.37 px here.
+    // docs/method/marks.md: a ridge detector is off by 0.26 to 0.37 px here.
     for (const double width : {3.0, 6.0}) {
         const Course course{12, -0.2};
         const auto inLine = [&](double x, double y) {

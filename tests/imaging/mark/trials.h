@@ -41,7 +41,7 @@ struct Trials {
 
 /// Cramér-Rao bound of the position of a blurred step from `rows` profiles of unit spacing, levels
 /// and blur unknown (they do not correlate with the position of a symmetric step):
-/// u ≥ (n/h)·√(2√π·s)/√rows. Derived in imaging-methods §9.
+/// u ≥ (n/h)·√(2√π·s)/√rows. Derived in docs/method/marks.md.
 inline double stepBound(double noiseOverStep, double blur, double rows) {
     return noiseOverStep * std::sqrt(2 * std::sqrt(3.14159265358979) * blur / rows);
 }

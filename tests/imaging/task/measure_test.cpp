@@ -37,7 +37,8 @@ json entry(const char* id, const char* mark, const char* quantity = "length") {
 }
 
 TEST(Measure, FollowsTheWorkedExampleOfOneKnownLength) {
-    // imaging-methods §1: p1 (100,200), p2 (1300,1100), 60 ± 0.05 in; 750 px are 30 ± 0.0403 in.
+    // By hand, JCGM 100:2008, 5.1.2 (docs/method/scales.md): p1 (100,200), p2 (1300,1100), 60 ±
+    // 0.05 in; 750 px are 30 ± 0.0403 in.
     const json task = {
         {"marks", {segment("ref", 100, 200, 1300, 1100), segment("it", 100, 100, 850, 100)}},
         {"frame", uniform("ref", 60, 0.05)},
@@ -151,7 +152,8 @@ TEST(Measure, CrossesOfTheCommonSheetAreThreeFourFive) {
 }
 
 TEST(Measure, OffPlaneShrinksWhatIsNearer) {
-    // imaging-methods §8: D = 200 in, q = 5 in → factor 0.975; u from u(q) = 1.
+    // By hand, central projection (docs/method/scales.md): D = 200 in, q = 5 in → factor 0.975; u
+    // from u(q) = 1.
     json task = {{"marks", json::array({segment("ref", 100, 100, 1100, 100)})},
                  {"frame", uniform("ref", 100, 0)},
                  {"measure", json::array({entry("x", "ref")})}};
