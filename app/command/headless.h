@@ -1,5 +1,7 @@
 #pragma once
 
+#include <QTemporaryDir>
+
 #include <memory>
 
 class QGuiApplication;
@@ -7,7 +9,8 @@ class QGuiApplication;
 namespace app::command {
 
 /// A Qt application without a display, for verbs that need fonts or PDF pages: the platform is
-/// "offscreen" whatever the environment says, so that no verb but `desk` needs a display.
+/// "offscreen" whatever the environment says, so that no verb but `desk` needs a display. It has a
+/// runtime folder of its own, because Qt warns of one that is absent or open to others.
 class Headless {
   public:
     Headless();
@@ -16,6 +19,7 @@ class Headless {
     Headless& operator=(const Headless&) = delete;
 
   private:
+    QTemporaryDir m_runtime;
     std::unique_ptr<QGuiApplication> m_application;  ///< empty where one runs already
 };
 
