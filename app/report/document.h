@@ -3,11 +3,13 @@
 #include "evidence-core/record/value.h"
 
 #include <QColor>
+#include <QImage>
 #include <QRectF>
 #include <QSizeF>
 #include <QString>
 
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <variant>
@@ -108,10 +110,18 @@ struct Table {
     std::vector<Row> rows;
 };
 
-/// A drawing in points (1/72 in): `paint` fills the rectangle it is given. It never draws
-/// translucently (PDF/A-1b forbids it) and gives the same picture each time.
+/// Pixels cut out of a page. Figures that show the same ones share one object, so that a writer can
+/// store them once.
+struct Picture {
+    QImage pixels;  ///< opaque; null where there is nothing to show
+};
+
+/// A drawing in points (1/72 in): `paint` fills the rectangle it is given, over the picture where
+/// there is one. It never draws translucently (PDF/A-1b forbids it) and gives the same drawing each
+/// time.
 struct Figure {
     QSizeF size;  ///< points, as wanted; a writer may shrink it in proportion
+    std::shared_ptr<const Picture> picture;
     std::function<void(QPainter&, const QRectF&)> paint;
     Text caption;
     QString description;  ///< what it shows, for those who cannot see it

@@ -153,7 +153,10 @@ void PdfPages::figureRow(const std::vector<const Figure*>& row) {
             m_painter->save();
             m_painter->translate(x * kUnits, m_y * kUnits);
             m_painter->scale(kUnits, kUnits);
-            row[i]->paint(*m_painter, QRectF(0, 0, placed[i].wide, placed[i].tall));
+            const QRectF box(0, 0, placed[i].wide, placed[i].tall);
+            if (row[i]->picture && !row[i]->picture->pixels.isNull())
+                m_painter->drawImage(box, row[i]->picture->pixels);
+            row[i]->paint(*m_painter, box);
             m_painter->restore();
         }
         if (!row[i]->caption.empty())

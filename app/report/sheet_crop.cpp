@@ -13,12 +13,13 @@ namespace app::report {
 
 using namespace evidence::record;
 
-struct SheetCrops::Crop {
-    CropWanted wanted;
+struct SheetCrops::Cut {
+    const File* file = nullptr;
+    int page = 1;
     QRectF box;  ///< sheet pixels, edges of pixels at ±½
     QSizeF size;
     bool printable = false;
-    QImage picture;
+    std::shared_ptr<Picture> picture = std::make_shared<Picture>();
     QString instead;  ///< why there is no picture
 };
 
@@ -51,16 +52,16 @@ QRectF boxAround(const std::vector<MarkOnSheet>& marks) {
     return {centre.x() - w / 2, centre.y() - h / 2, w, h};
 }
 
-QSizeF sizeFor(const QRectF& box) {
+QSizeF fitInto(const QRectF& box, double wide, double high) {
+    const double factor = std::min(wide / box.width(), high / box.height());
+    return {box.width() * factor, box.height() * factor};
+}
+
+// What was measured needs its surroundings; words only have to be read.
+QSizeF sizeFor(const CropWanted& wanted, const QRectF& box) {
     const double aspect = box.width() / box.height();
-    double width = aspect > 2.2 ? 420 : 236;
-    double height = width / aspect;
-    constexpr double kHighest = 190;
-    if (height > kHighest) {
-        height = kHighest;
-        width = height * aspect;
-    }
-    return {width, height};
+    if (wanted.box) return fitInto(box, aspect > 3.5 ? 236 : 154, 84);
+    return fitInto(box, aspect > 2.2 ? 420 : 236, 190);
 }
 
 void drawNote(QPainter& painter, const QRectF& rect, const QString& words) {
@@ -73,33 +74,29 @@ void drawNote(QPainter& painter, const QRectF& rect, const QString& words) {
                      int(Qt::AlignTop | Qt::AlignRight) | Qt::TextWordWrap, words);
 }
 
-void paintCrop(const SheetCrops::Crop& crop, QPainter& painter, const QRectF& rect) {
+void paintMarks(QPainter& painter, const QRectF& rect, const SheetCrops::Cut& cut,
+                const CropWanted& wanted) {
     painter.save();
-    painter.setRenderHint(QPainter::SmoothPixmapTransform, true);
-    painter.setRenderHint(QPainter::LosslessImageRendering, true);
-    const double scale = rect.width() / crop.box.width();
-    if (crop.picture.isNull()) {
+    const double scale = rect.width() / cut.box.width();
+    if (cut.picture->pixels.isNull()) {
         painter.setPen(Qt::NoPen);
         painter.setBrush(kPaper);
         painter.drawRect(rect);
-        drawNote(painter, rect, crop.instead);
-    } else {
-        painter.drawImage(rect, crop.picture);
+        drawNote(painter, rect, cut.instead);
     }
     painter.setClipRect(rect);
     const ToFigure toFigure = [&](const PixelPoint& p) {
-        return QPointF(rect.left() + (p.x - crop.box.left()) * scale,
-                       rect.top() + (p.y - crop.box.top()) * scale);
+        return QPointF(rect.left() + (p.x - cut.box.left()) * scale,
+                       rect.top() + (p.y - cut.box.top()) * scale);
     };
-    for (const MarkOnSheet& m : crop.wanted.marks)
+    for (const MarkOnSheet& m : wanted.marks)
         if (m.mark != nullptr && m.role == MarkRole::Known &&
-            crop.box.intersects(markBounds(*m.mark).adjusted(-1, -1, 1, 1)))
+            cut.box.intersects(markBounds(*m.mark).adjusted(-1, -1, 1, 1)))
             drawMark(painter, *m.mark, m.role, toFigure, scale, m.label, rect);
-    for (const MarkOnSheet& m : crop.wanted.marks)
+    for (const MarkOnSheet& m : wanted.marks)
         if (m.mark != nullptr && m.role == MarkRole::Wanted)
             drawMark(painter, *m.mark, m.role, toFigure, scale, m.label, rect);
-    if (crop.wanted.inchesPerPixel)
-        drawScaleBar(painter, *crop.wanted.inchesPerPixel / scale, rect);
+    if (wanted.inchesPerPixel) drawScaleBar(painter, *wanted.inchesPerPixel / scale, rect);
     painter.setClipping(false);
     painter.setBrush(Qt::NoBrush);
     painter.setPen(QPen(kGraphite, 0.5));
@@ -107,62 +104,77 @@ void paintCrop(const SheetCrops::Crop& crop, QPainter& painter, const QRectF& re
     painter.restore();
 }
 
+// Out to the next edges of pixels, which lie at ±½.
+QRectF onWholePixels(const QRectF& box) {
+    const QPointF from(std::floor(box.left() + 0.5) - 0.5, std::floor(box.top() + 0.5) - 0.5);
+    const QPointF to(std::ceil(box.right() + 0.5) - 0.5, std::ceil(box.bottom() + 0.5) - 0.5);
+    return {from, to};
+}
+
 }  // namespace
 
 SheetCrops::SheetCrops() = default;
 SheetCrops::~SheetCrops() = default;
 
-Figure SheetCrops::figure(const CropWanted& wanted, const Text& caption) {
-    auto crop = std::make_shared<Crop>();
-    crop->wanted = wanted;
-    crop->box = wanted.box ? *wanted.box : boxAround(wanted.marks);
-    crop->printable = wanted.source != nullptr && wanted.source->mayPrint.value_or(false);
-    if (!crop->printable)
-        crop->instead = QStringLiteral("Picture not cleared for printing: outline only.");
+std::shared_ptr<SheetCrops::Cut> SheetCrops::cutFor(const CropWanted& wanted) {
+    QRectF box = wanted.box ? *wanted.box : boxAround(wanted.marks);
     // The sheet's size is known where a mark recorded it; then the box stays on the sheet.
     for (const MarkOnSheet& m : wanted.marks)
         if (m.mark != nullptr && m.mark->seen && m.mark->seen->width > 0) {
             const QRectF sheet(-0.5, -0.5, m.mark->seen->width, m.mark->seen->height);
-            const QRectF cut = crop->box.intersected(sheet);
-            if (cut.width() > 20 && cut.height() > 20) crop->box = cut;
+            const QRectF part = box.intersected(sheet);
+            if (part.width() > 20 && part.height() > 20) box = part;
             break;
         }
-    crop->size = sizeFor(crop->box);
-    m_crops.push_back(crop);
+    box = onWholePixels(box);
+    for (const auto& cut : m_cuts)
+        if (cut->file == wanted.file && cut->page == wanted.page && cut->box == box) return cut;
+    auto cut = std::make_shared<Cut>();
+    cut->file = wanted.file;
+    cut->page = wanted.page;
+    cut->box = box;
+    cut->size = sizeFor(wanted, box);
+    cut->printable = wanted.source != nullptr && wanted.source->mayPrint.value_or(false);
+    if (!cut->printable)
+        cut->instead = QStringLiteral("Picture not cleared for printing: outline only.");
+    m_cuts.push_back(cut);
+    return cut;
+}
+
+Figure SheetCrops::figure(const CropWanted& wanted, const Text& caption) {
+    const std::shared_ptr<Cut> cut = cutFor(wanted);
     Figure figure;
-    figure.size = crop->size;
+    figure.size = cut->size;
     figure.caption = caption;
     figure.description = caption.plain();
-    figure.paint = [crop](QPainter& painter, const QRectF& rect) {
-        paintCrop(*crop, painter, rect);
+    figure.picture = cut->picture;
+    figure.paint = [cut, wanted](QPainter& painter, const QRectF& rect) {
+        paintMarks(painter, rect, *cut, wanted);
     };
     return figure;
 }
 
 void SheetCrops::load(const OriginalLookup& originals) {
-    std::vector<std::shared_ptr<Crop>> byPage;
-    for (const auto& crop : m_crops)
-        if (crop->printable && crop->wanted.file != nullptr) byPage.push_back(crop);
+    std::vector<std::shared_ptr<Cut>> byPage;
+    for (const auto& cut : m_cuts)
+        if (cut->printable && cut->file != nullptr) byPage.push_back(cut);
     std::stable_sort(byPage.begin(), byPage.end(), [](const auto& a, const auto& b) {
-        return std::pair(a->wanted.file->id.text, a->wanted.page) <
-               std::pair(b->wanted.file->id.text, b->wanted.page);
+        return std::pair(a->file->id.text, a->page) < std::pair(b->file->id.text, b->page);
     });
     for (std::size_t i = 0; i < byPage.size();) {
-        const File& file = *byPage[i]->wanted.file;
-        const int page = byPage[i]->wanted.page;
+        const File& file = *byPage[i]->file;
+        const int page = byPage[i]->page;
         const SheetPixels sheet(originals(file), file, page);
-        for (;
-             i < byPage.size() && byPage[i]->wanted.file == &file && byPage[i]->wanted.page == page;
-             ++i) {
-            Crop& crop = *byPage[i];
+        for (; i < byPage.size() && byPage[i]->file == &file && byPage[i]->page == page; ++i) {
+            Cut& cut = *byPage[i];
             if (!sheet.problem().isEmpty()) {
-                crop.instead = sheet.problem();
+                cut.instead = sheet.problem();
                 continue;
             }
-            const double widest = crop.size.width() / 72 * kPixelsPerInch;
-            crop.picture = sheet.part(crop.box, int(std::ceil(widest)));
-            if (crop.picture.isNull())
-                crop.instead = QStringLiteral("The marks lie outside the page.");
+            const double widest = cut.size.width() / 72 * kPixelsPerInch;
+            cut.picture->pixels = sheet.part(cut.box, int(std::ceil(widest)));
+            if (cut.picture->pixels.isNull())
+                cut.instead = QStringLiteral("The marks lie outside the page.");
         }
     }
 }

@@ -6,7 +6,6 @@
 #include "evidence-core/record/mark.h"
 #include "evidence-core/record/source.h"
 
-#include <QImage>
 #include <QRectF>
 
 #include <memory>
@@ -35,7 +34,8 @@ struct CropWanted {
 /// Cuts pictures of the evidence out of the originals. Sections ask for crops while they are
 /// written; `load` then decodes each page once and fills them. Where the source's rights do not
 /// allow printing (`may_print` is not true), its pixels are never read: the marks' outline is drawn
-/// on blank paper. Lossless; reduced by area to at most 200 pixels an inch.
+/// on blank paper. Reduced by area to at most 200 pixels an inch; figures of the same part of the
+/// same page share one picture.
 class SheetCrops {
   public:
     SheetCrops();
@@ -44,10 +44,12 @@ class SheetCrops {
     [[nodiscard]] Figure figure(const CropWanted& wanted, const Text& caption);
     void load(const OriginalLookup& originals);
 
-    struct Crop;
+    struct Cut;
 
   private:
-    std::vector<std::shared_ptr<Crop>> m_crops;
+    [[nodiscard]] std::shared_ptr<Cut> cutFor(const CropWanted& wanted);
+
+    std::vector<std::shared_ptr<Cut>> m_cuts;
 };
 
 }  // namespace app::report

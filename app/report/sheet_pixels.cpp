@@ -2,16 +2,55 @@
 
 #include "imaging/raster/raster.h"
 
+#include <QPainter>
+#include <QPdfDocument>
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace app::report {
 
 struct SheetPixels::Pixels {
-    imaging::raster::Raster raster;
+    std::optional<imaging::raster::Raster> raster;
+    QImage pdfPage;  ///< where there is no raster
+
+    [[nodiscard]] cv::Size size() const {
+        return raster ? raster->pixels.size() : cv::Size(pdfPage.width(), pdfPage.height());
+    }
+    [[nodiscard]] cv::Mat shown(const cv::Rect& part) const {
+        if (raster) return imaging::raster::toDisplay8(*raster, part);
+        // OpenCV has no view of constant bytes; nothing writes through this one.
+        auto* bytes = const_cast<uchar*>(pdfPage.constBits());
+        return cv::Mat(size(), CV_8UC3, bytes, std::size_t(pdfPage.bytesPerLine()))(part);
+    }
 };
+
+namespace {
+
+constexpr double kPdfDpi = 300;  // where a file does not say at what resolution it was rastered
+constexpr qint64 kMostPixels = 1LL << 28;
+
+// A page of a PDF file at its recorded resolution, on white; null where it cannot be read.
+QImage pdfPage(const std::filesystem::path& original, int page, double dpi) {
+    QPdfDocument document;
+    document.load(QString::fromStdString(original.string()));
+    if (document.status() != QPdfDocument::Status::Ready || page < 1 || page > document.pageCount())
+        return {};
+    const QSizeF points = document.pagePointSize(page - 1);
+    const QSize size(int(std::lround(points.width() / 72 * dpi)),
+                     int(std::lround(points.height() / 72 * dpi)));
+    if (size.isEmpty() || qint64(size.width()) * size.height() > kMostPixels) return {};
+    const QImage drawn = document.render(page - 1, size);
+    if (drawn.isNull()) return {};
+    QImage onWhite(size, QImage::Format_RGB888);
+    onWhite.fill(Qt::white);
+    QPainter(&onWhite).drawImage(0, 0, drawn);
+    return onWhite;
+}
+
+}  // namespace
 
 SheetPixels::SheetPixels(const std::filesystem::path& original, const evidence::record::File& file,
                          int page) {
@@ -20,7 +59,11 @@ SheetPixels::SheetPixels(const std::filesystem::path& original, const evidence::
         return;
     }
     if (file.mediaType && *file.mediaType == "application/pdf") {
-        m_problem = QStringLiteral("A page of a PDF file: outline only.");
+        QImage drawn = pdfPage(original, page, file.rasterDpi.value_or(kPdfDpi));
+        if (drawn.isNull())
+            m_problem = QStringLiteral("The page of the PDF file cannot be shown: outline only.");
+        else
+            m_pixels = std::make_unique<Pixels>(Pixels{{}, std::move(drawn)});
         return;
     }
     auto decoded = imaging::raster::decodePage(original, page);
@@ -29,7 +72,7 @@ SheetPixels::SheetPixels(const std::filesystem::path& original, const evidence::
                     QString::fromStdString(decoded.error().help);
         return;
     }
-    m_pixels = std::make_unique<Pixels>(Pixels{std::move(*decoded)});
+    m_pixels = std::make_unique<Pixels>(Pixels{std::move(*decoded), {}});
 }
 
 SheetPixels::~SheetPixels() = default;
@@ -46,17 +89,16 @@ QImage asImage(const cv::Mat& pixels) {
 
 QImage SheetPixels::part(const QRectF& box, int widest) const {
     if (!m_pixels) return {};
-    const int width = m_pixels->raster.pixels.cols;
-    const int height = m_pixels->raster.pixels.rows;
-    // Pixel i covers i − ½ … i + ½: a box edge at x lies in pixel round(x).
-    const int left = int(std::lround(box.left()));
-    const int top = int(std::lround(box.top()));
-    const int right = std::max(left + 1, int(std::lround(box.right())));
-    const int bottom = std::max(top + 1, int(std::lround(box.bottom())));
+    // Pixel i covers i − ½ … i + ½.
+    const auto pixelAt = [](double edge) { return int(std::floor(edge + 0.5)); };
+    const int left = pixelAt(box.left());
+    const int top = pixelAt(box.top());
+    const int right = std::max(left + 1, pixelAt(box.right()));
+    const int bottom = std::max(top + 1, pixelAt(box.bottom()));
     const cv::Rect wanted(left, top, right - left, bottom - top);
-    const cv::Rect onPage = wanted & cv::Rect(0, 0, width, height);
+    const cv::Rect onPage = wanted & cv::Rect(cv::Point(0, 0), m_pixels->size());
     if (onPage.empty()) return {};
-    const cv::Mat shownPart = imaging::raster::toDisplay8(m_pixels->raster, onPage);
+    const cv::Mat shownPart = m_pixels->shown(onPage);
     cv::Mat whole = shownPart;
     if (onPage != wanted) {
         whole = cv::Mat(wanted.size(), shownPart.type(), cv::Scalar::all(255));

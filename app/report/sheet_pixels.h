@@ -11,7 +11,8 @@
 
 namespace app::report {
 
-/// The pixels of one page of an original, decoded once for all the crops taken from it.
+/// The pixels of one page of an original, decoded once for all the crops taken from it. A page of a
+/// PDF file is rastered at the resolution recorded with the file, 300 dpi where there is none.
 class SheetPixels {
   public:
     SheetPixels(const std::filesystem::path& original, const evidence::record::File& file,

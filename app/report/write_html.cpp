@@ -17,6 +17,8 @@ namespace app::report {
 
 namespace {
 
+constexpr double kEnlarged = 1.6;  // screen pixels to a point: type of 7 points becomes legible
+
 QString escaped(const QString& words) {
     QString text = words.toHtmlEscaped();
     text.replace(QLatin1Char('\''), QStringLiteral("&#39;"));
@@ -37,11 +39,12 @@ class HtmlText {
     }
 
     QByteArray all() {
-        out("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-            "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+        out("<!DOCTYPE html>\n<html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\">\n<head>\n"
+            "<meta charset=\"utf-8\"/>\n"
+            "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n"
             "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
-            "style-src 'unsafe-inline'; img-src data:\">\n<meta name=\"generator\" "
-            "content=\"Lostlines\">\n");
+            "style-src 'unsafe-inline'; img-src data:\"/>\n<meta name=\"generator\" "
+            "content=\"Lostlines\"/>\n");
         out("<title>" + escaped(m_document.title.simplified()) + "</title>\n<style>");
         m_bytes += htmlStyle();
         out("</style>\n</head>\n<body>\n<main>\n");
@@ -65,7 +68,7 @@ class HtmlText {
         QString html;
         for (const Span& span : text.spans()) {
             QString inner = escaped(span.text);
-            inner.replace(QLatin1Char('\n'), QStringLiteral("<br>"));
+            inner.replace(QLatin1Char('\n'), QStringLiteral("<br/>"));
             if (span.fixedWidth) inner = "<code>" + inner + "</code>";
             if (span.bold) inner = "<strong>" + inner + "</strong>";
             if (!span.target.isEmpty()) {
@@ -97,7 +100,7 @@ class HtmlText {
             mark.paint = [&h](QPainter& painter, const QRectF& rect) {
                 figure::drawGradeMark(painter, rect.adjusted(1, 1, -1, -1), *h.grade, kInk, kPaper);
             };
-            m_bytes += inlineSvg(mark, QStringLiteral("mark"));
+            m_bytes += inlineSvg(mark, QStringLiteral("mark"), 1, m_pictures);
         }
         out("<span class=\"name\">" + escaped(h.text) + "</span>");
         if (!h.aside.empty()) out("<span class=\"aside\">" + words(h.aside) + "</span>");
@@ -176,7 +179,7 @@ class HtmlText {
         out("<div class=\"figures\">\n");
         for (const Figure& figure : figures.items) {
             out("<figure>");
-            m_bytes += inlineSvg(figure, QStringLiteral("drawing"));
+            m_bytes += inlineSvg(figure, QStringLiteral("drawing"), kEnlarged, m_pictures);
             if (!figure.caption.empty())
                 out("<figcaption>" + words(figure.caption) + "</figcaption>");
             out("</figure>\n");
@@ -215,6 +218,7 @@ class HtmlText {
     const Document& m_document;
     std::set<QString> m_known;
     std::set<QString> m_given;
+    SvgPictures m_pictures;
     QByteArray m_bytes;
 };
 

@@ -6,8 +6,9 @@
 
 namespace app::report {
 
-/// The document as one HTML file that fetches nothing: style, pictures (PNG inside inline SVG) and
-/// drawings are in it, every word from the register is escaped, there is no script.
+/// The document as one HTML file that fetches nothing: style, pictures (JPEG inside inline SVG) and
+/// drawings are in it, every word from the register is escaped, there is no script. It is
+/// well-formed XML too, so that any parser can read it in fifty years.
 [[nodiscard]] QByteArray htmlOf(const Document& document);
 
 /// Writes it to `out`, whole or not at all.
