@@ -1,5 +1,6 @@
 #include "app/report/pdf_finish.h"
 
+#include <QCryptographicHash>
 #include <qpdf/QPDF.hh>
 #include <qpdf/QPDFObjectHandle.hh>
 #include <qpdf/QPDFPageDocumentHelper.hh>
@@ -7,6 +8,7 @@
 #include <qpdf/QPDFWriter.hh>
 
 #include <algorithm>
+#include <map>
 #include <utility>
 
 namespace app::report {
@@ -105,6 +107,43 @@ std::string xmp(const PdfAbout& about, const std::string& date) {
     return text;
 }
 
+// Six letters made of a font's own bytes.
+std::string subsetTag(Handle descriptor) {
+    for (const char* key : {"/FontFile2", "/FontFile3", "/FontFile"}) {
+        Handle file = descriptor.getKey(key);
+        if (!file.isStream()) continue;
+        const auto bytes = file.getStreamData();
+        const QByteArray digest = QCryptographicHash::hash(
+            QByteArrayView(bytes->getBuffer(), qsizetype(bytes->getSize())),
+            QCryptographicHash::Sha256);
+        std::string tag;
+        for (int i = 0; i < 6; ++i) tag += char('A' + static_cast<unsigned char>(digest[i]) % 26);
+        return tag;
+    }
+    return "AAAAAA";
+}
+
+// The painter's subset tags follow the order of a hash table, which differs from run to run.
+void nameSubsets(QPDF& pdf) {
+    std::map<std::string, std::string> names;
+    std::vector<Handle> objects = pdf.getAllObjects();
+    for (Handle& object : objects) {
+        if (!object.isDictionaryOfType("/FontDescriptor")) continue;
+        const std::string name = object.getKey("/FontName").getName();
+        const auto plus = name.find('+');
+        if (plus == 7) names[name] = "/" + subsetTag(object) + name.substr(plus);
+    }
+    for (Handle& object : objects) {
+        if (!object.isDictionary()) continue;
+        for (const char* key : {"/FontName", "/BaseFont"}) {
+            Handle name = object.getKey(key);
+            if (!name.isName()) continue;
+            const auto known = names.find(name.getName());
+            if (known != names.end()) object.replaceKey(key, Handle::newName(known->second));
+        }
+    }
+}
+
 void tellAbout(QPDF& pdf, const PdfAbout& about) {
     const std::string date = about.at.substr(0, 19) + "Z";
     Handle info = Handle::newDictionary();
@@ -134,6 +173,7 @@ void finishPdf(const std::filesystem::path& in, const std::filesystem::path& out
     pdf.processFile(in.c_str());
     const std::vector<QPDFPageObjectHelper> pages = QPDFPageDocumentHelper(pdf).getAllPages();
     tellAbout(pdf, about);
+    nameSubsets(pdf);
     Handle root = pdf.getRoot();
     root.replaceKey("/Lang", Handle::newString("en"));
     root.replaceKey("/PageMode", Handle::newName("/UseOutlines"));
@@ -168,6 +208,7 @@ void finishPdf(const std::filesystem::path& in, const std::filesystem::path& out
             dictionary.replaceKey("/Annots", Handle::newArray());
         dictionary.getKey("/Annots").appendItem(pdf.makeIndirectObject(annotation));
     }
+    pdf.getTrailer().removeKey("/ID");  // the painter's is random
     QPDFWriter writer(pdf, out.c_str());
     writer.setObjectStreamMode(qpdf_o_disable);  // PDF/A-1 is PDF 1.4
     writer.setDeterministicID(true);

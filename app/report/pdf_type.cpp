@@ -30,7 +30,8 @@ QFont fontOf(const Face& face) {
     font.setBold(face.bold);
     font.setHintingPreference(QFont::PreferNoHinting);
     // A trace of letter spacing turns ligatures off: text taken out of the PDF keeps its letters.
-    font.setLetterSpacing(QFont::AbsoluteSpacing, 0.01);
+    // Qt counts in sixty-fourths: less than one would be none.
+    font.setLetterSpacing(QFont::AbsoluteSpacing, 1.0 / 64);
     return font;
 }
 
