@@ -1,6 +1,7 @@
 #include "app/report/decision_words.h"
 #include "app/report/figure/interval_figure.h"
 #include "app/report/figure/thread_figure.h"
+#include "app/report/figure/thread_on_paper.h"
 #include "app/report/reading_words.h"
 #include "app/report/sections.h"
 #include "app/report/value_words.h"
@@ -20,7 +21,8 @@ namespace quantity = evidence::quantity;
 
 namespace {
 
-constexpr double kPageWide = 486;  // points between the margins of a Letter page
+constexpr double kPageWide = 486;       // points between the margins of a Letter page
+constexpr std::size_t kThreadRows = 6;  // boxes of a thread above each other: a third of a page
 
 const ReadingResult* resultOf(const DimensionResult* result, const Reading& reading) {
     if (result == nullptr) return nullptr;
@@ -31,7 +33,10 @@ const ReadingResult* resultOf(const DimensionResult* result, const Reading& read
 
 figure::FigureStyle figureStyle() {
     figure::FigureStyle style;
-    style.textSize = 7.4;
+    style.textSize = 7;
+    style.titleLines = 3;
+    style.lane = 2.2;
+    style.onPaper = true;
     style.palette.paper = QColor(Qt::white);
     return style;
 }
@@ -216,8 +221,10 @@ std::optional<Figure> intervalFigure(const RegisterIndex& index, const Dimension
 }
 
 std::optional<Figure> threadFigure(const RegisterIndex& index, const Dimension& d) {
-    const Thread thread = threadOf(any(d.id), index.reg, index.analysis);
-    if (thread.nodes.size() < 2) return std::nullopt;
+    const Thread thread =
+        figure::threadOnPaper(threadOf(any(d.id), index.reg, index.analysis), kThreadRows);
+    // A single strand, source to reading to size, is what the table of readings says already.
+    if (thread.links.size() <= 2) return std::nullopt;
     const figure::FigureStyle style = figureStyle();
     const figure::ThreadLayout layout = figure::layoutThread(thread, kPageWide, style);
     Figure drawn;
@@ -229,8 +236,7 @@ std::optional<Figure> threadFigure(const RegisterIndex& index, const Dimension& 
         figure::drawThread(painter, thread, layout, style);
         painter.restore();
     };
-    drawn.caption =
-        Text("The thread: what the size hangs on, from sources (left) to size (right).");
+    drawn.caption = Text("What the size hangs on, from sources (left) to size (right).");
     drawn.description = QStringLiteral("Thread of ") + index.label(d.id.text);
     return drawn;
 }

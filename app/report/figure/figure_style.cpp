@@ -7,6 +7,10 @@ namespace app::report::figure {
 QFont figureFont(const FigureStyle& style, double factor) {
     QFont font(style.family);
     font.setPixelSize(std::max(1, static_cast<int>(std::lround(style.textSize * factor))));
+    if (style.onPaper) {
+        font.setHintingPreference(QFont::PreferNoHinting);
+        font.setLetterSpacing(QFont::AbsoluteSpacing, 1.0 / 64);
+    }
     return font;
 }
 

@@ -1,5 +1,6 @@
 #include "app/report/figure/thread_figure.h"
 
+#include "app/report/document.h"
 #include "app/report/figure/grade_mark.h"
 
 #include <QCoreApplication>
@@ -26,7 +27,7 @@ constexpr double kWidestFlow = 1.5;  // of the text size
 constexpr double kThinnestFlow = 0.09;
 
 QString text(const std::string& s) {
-    return QString::fromStdString(s);
+    return shown(s);
 }
 
 /// The stages that occur, left to right.
@@ -129,7 +130,7 @@ void drawNode(QPainter& painter, const ThreadNode& node, const QRectF& box,
     painter.setPen(ink);
     const QFontMetricsF big(title);
     painter.drawText(words, Qt::AlignLeft | Qt::AlignTop | Qt::TextDontClip,
-                     fitted(text(node.title), big, words.width(), 2));
+                     fitted(text(node.title), big, words.width(), style.titleLines));
     const QFont small = figureFont(style, 0.88);
     const QFontMetricsF fine(small);
     painter.setFont(small);
@@ -169,10 +170,10 @@ ThreadLayout layoutThread(const Thread& thread, double width, const FigureStyle&
     const auto columns = columnsOf(thread, stages);
     const double unit = style.textSize;
     const QFontMetricsF metrics(figureFont(style));
-    const double lane = unit * 3.2;  // between columns, where the flows run
+    const double lane = unit * style.lane;  // where the flows run
     const auto count = static_cast<double>(columns.size());
     const double boxWidth = std::max((width - lane * (count - 1)) / count, unit * 9.5);
-    const double boxHeight = metrics.height() * 3 + unit * 0.6;
+    const double boxHeight = metrics.height() * (style.titleLines + 1) + unit * 0.6;
     const double gap = unit * 0.7;
     const double head = metrics.height() + unit * 0.6;
     const std::size_t tallest =
