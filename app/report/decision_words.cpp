@@ -165,9 +165,16 @@ void writeWhatFollowed(Writing& writing, const std::string& id, const Dimension*
 }
 
 void writeFindingsOn(Writing& writing, const std::string& id) {
+    QStringList small;
     for (const Finding* f : writing.index.findingsOn(id)) {
-        // Notes that the entry shows anyway: the echo in its table, the departure in its line.
-        if (f->kind == "echo" || f->kind == "departure") continue;
+        // What the entry shows anyway: the echo in its table, departure and query in their lines,
+        // the guess among the facts.
+        if (f->kind == "echo" || f->kind == "departure" || f->kind == "open-query") continue;
+        if (f->kind == "rests-on-guess" && f->severity != Severity::High) continue;
+        if (f->severity == Severity::Low || f->severity == Severity::Note) {
+            if (!small.contains(findingName(f->kind))) small << findingName(f->kind);
+            continue;
+        }
         const bool red = f->severity == Severity::High && !f->acknowledged;
         Text words;
         words.bold(findingName(f->kind) + QStringLiteral(". "), red ? Tone::Red : Tone::Ink);
@@ -183,6 +190,10 @@ void writeFindingsOn(Writing& writing, const std::string& id) {
         }
         writing.document.paragraph(words, ParagraphStyle::Note);
     }
+    if (small.isEmpty()) return;
+    Facts facts;
+    facts.add(QStringLiteral("Worth knowing"), Text(small.join(QStringLiteral(" · "))));
+    writing.document.add(std::move(facts));
 }
 
 }  // namespace app::report

@@ -1,5 +1,5 @@
+#include "app/report/finding_groups.h"
 #include "app/report/sections.h"
-#include "app/report/value_words.h"
 #include "app/report/wording.h"
 
 #include <algorithm>
@@ -16,6 +16,11 @@ const std::set<std::string> kConflicts{
     "conflict",       "loop-open",        "limits-exclude",      "echoes-disagree",
     "likely-mistake", "outside-readings", "particular-disagree", "circular"};
 
+// Kinds that a section of their own lists, below or elsewhere in the report.
+const std::set<std::string> kOneWitness{"single-origin", "single-reading"};
+const std::set<std::string> kElsewhere{"pulled-by-guess", "rests-on-guess", "departure",
+                                       "open-query"};
+
 // A finding concerns the report where one of its records is shown, or belongs to what is shown.
 bool concerns(const Writing& writing, const Finding& finding) {
     if (writing.selection.everything || finding.on.empty()) return true;
@@ -26,67 +31,26 @@ bool concerns(const Writing& writing, const Finding& finding) {
     });
 }
 
-QString numberWords(const Finding& finding) {
-    QStringList words;
-    for (const auto& [name, value] : finding.numbers)
-        words << shown(name).replace(QLatin1Char('_'), QLatin1Char(' ')) + u' ' + rounded(value, 3);
-    return words.join(QStringLiteral(", "));
-}
-
-Text findingWords(const Writing& writing, const Finding& f) {
-    const RegisterIndex& index = writing.index;
-    Text words;
-    words.bold(findingName(f.kind) + QStringLiteral(". "),
-               f.severity == Severity::High && !f.acknowledged ? Tone::Red : Tone::Ink);
-    words.add(shown(f.text));
-    if (!f.settle.empty()) words.add(QStringLiteral(" To settle it: ") + shown(f.settle));
-    words.add(QStringLiteral(" "));
-    std::size_t n = 0;
-    for (const AnyId& id : f.on) {
-        if (++n > 6) {
-            words.add(QStringLiteral(" …"));
-            break;
-        }
-        words.add(n == 1 ? QStringLiteral("[") : QStringLiteral(", "));
-        words.link(index.code(id.text), index.anchor(id.text));
-    }
-    if (n > 0) words.add(QStringLiteral("]"));
-    const QString numbers = numberWords(f);
-    if (!numbers.isEmpty())
-        words.add(QStringLiteral(" ") + numbers + QStringLiteral("."), Tone::Faint);
-    for (const Acknowledgement& a : index.reg.acknowledgements)
-        if (f.acknowledged && a.finding.kind == f.kind && a.finding.on == f.on)
-            words.add(QStringLiteral(" May stand, says %1, %2: %3")
-                          .arg(index.personName(a.by.text), dateWords(a.at), shown(a.reason)));
-    return words;
-}
-
-void writeGroup(Writing& writing, const char* title, const char* anchor, Severity severity) {
-    List list;
+template <class Fits>
+std::vector<const Finding*> findingsThat(const Writing& writing, const Fits& fits) {
+    std::vector<const Finding*> found;
     for (const Finding& f : writing.index.analysis.findings)
-        if (f.severity == severity && kConflicts.count(f.kind) == 0 && concerns(writing, f))
-            list.items.push_back(findingWords(writing, f));
-    if (list.items.empty()) return;
-    writing.document.heading(2, QString::fromUtf8(title), QString::fromUtf8(anchor));
-    writing.document.add(std::move(list));
+        if (concerns(writing, f) && fits(f)) found.push_back(&f);
+    return found;
 }
 
-}  // namespace
-
-void writeConflicts(Writing& writing) {
+void writeConflictList(Writing& writing) {
     Document& document = writing.document;
-    document.blocks.emplace_back(Heading{
-        1, QStringLiteral("Conflicts and findings"), QStringLiteral("conflicts"), {}, {}, true});
     document.heading(2, QStringLiteral("Conflicts"), QStringLiteral("conflict-list"));
     document.paragraph(Text(
         "Where evidence speaks against evidence. A conflict moves no value and widens none: both "
         "sides are shown, and what would settle it."));
     List list;
     bool critical = false;
-    for (const Finding& f : writing.index.analysis.findings) {
-        if (kConflicts.count(f.kind) == 0 || !concerns(writing, f)) continue;
-        list.items.push_back(findingWords(writing, f));
-        for (const AnyId& id : f.on)
+    for (const Finding* f :
+         findingsThat(writing, [](const Finding& f) { return kConflicts.count(f.kind) > 0; })) {
+        list.items.push_back(findingWords(writing.index, *f));
+        for (const AnyId& id : f->on)
             if (const Dimension* d = writing.index.dimension(id.text))
                 critical = critical || d->critical.value_or(false);
     }
@@ -95,10 +59,42 @@ void writeConflicts(Writing& writing) {
     else
         document.add(std::move(list));
     if (critical) document.paragraph(Text(cautionWords()), ParagraphStyle::Caution);
-    writeGroup(writing, "Settle first", "settle-first", Severity::High);
-    writeGroup(writing, "Settle soon", "settle-soon", Severity::Medium);
-    writeGroup(writing, "When there is time", "settle-later", Severity::Low);
-    writeGroup(writing, "Worth knowing", "worth-knowing", Severity::Note);
+}
+
+void writeSeverity(Writing& writing, const char* title, const char* anchor, Severity severity) {
+    const auto found = findingsThat(writing, [&](const Finding& f) {
+        if (f.severity != severity) return false;
+        if (kConflicts.count(f.kind) + kOneWitness.count(f.kind) > 0) return false;
+        return severity == Severity::High || kElsewhere.count(f.kind) == 0;
+    });
+    if (found.empty()) return;
+    writing.document.heading(2, QString::fromUtf8(title), QString::fromUtf8(anchor));
+    writeFindings(writing, found);
+}
+
+}  // namespace
+
+void writeConflicts(Writing& writing) {
+    Document& document = writing.document;
+    document.blocks.emplace_back(Heading{
+        1, QStringLiteral("Conflicts and findings"), QStringLiteral("conflicts"), {}, {}, true});
+    document.paragraph(
+        Text("What the analysis finds fault with. What rests or leans on a guess, open queries and "
+             "departures have sections of their own: ")
+            .link(QStringLiteral("Where conjecture begins"), QStringLiteral("guesses"))
+            .add(QStringLiteral(", "))
+            .link(QStringLiteral("What was asked"), QStringLiteral("questions"))
+            .add(QStringLiteral(", "))
+            .link(QStringLiteral("Departures"), QStringLiteral("departures"))
+            .add(QStringLiteral(".")));
+    writeConflictList(writing);
+    writeSeverity(writing, "Settle first", "settle-first", Severity::High);
+    writeSeverity(writing, "Settle soon", "settle-soon", Severity::Medium);
+    writeSeverity(writing, "When there is time", "settle-later", Severity::Low);
+    writeSeverity(writing, "Worth knowing", "worth-knowing", Severity::Note);
+    writeOneWitness(writing, findingsThat(writing, [](const Finding& f) {
+                        return kOneWitness.count(f.kind) > 0;
+                    }));
 }
 
 }  // namespace app::report

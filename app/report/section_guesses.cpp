@@ -35,6 +35,46 @@ Row sizeRow(const RegisterIndex& index, const Dimension& d) {
     return row;
 }
 
+// Sizes that could be worked out without our guesses, yet are moved by them.
+void writeLeaning(Writing& writing) {
+    const RegisterIndex& index = writing.index;
+    Table table;
+    table.columns = {{QStringLiteral("Size"), 2.6, Align::Left},
+                     {QStringLiteral("Value"), 2.4, Align::Left},
+                     {QStringLiteral("Grade"), 0.6, Align::Left},
+                     {QStringLiteral("Ours and borrowed, share of the doubt"), 1.4, Align::Right},
+                     {QStringLiteral("Without any guess"), 1.8, Align::Left}};
+    for (const Dimension* d : writing.selection.dimensions) {
+        const auto* result = index.result(d->id.text);
+        if (result == nullptr || result->restsOnGuess) continue;
+        double share = 0;
+        for (const auto* f : index.findingsOn(d->id.text))
+            if (f->kind == "pulled-by-guess")
+                for (const auto& [name, value] : f->numbers)
+                    if (name == "share") share = value;
+        if (share <= 0) continue;
+        const auto interval = intervalOf(*result, *d);
+        const auto& without = result->withoutGuess;
+        Row row;
+        row.cells = {Text().link(index.label(d->id.text), index.anchor(d->id.text)),
+                     Text(interval ? bothSystems(*interval) : QStringLiteral("–")),
+                     Text(gradeSign(result->grade)), Text(percent(share)),
+                     Text(without && without->value
+                              ? QStringLiteral("%1 %2 (u %3)")
+                                    .arg(figureFor(*without->value, without->u.value_or(0)),
+                                         unitSign(unitOf(*d)), rounded(without->u.value_or(0), 2))
+                              : QStringLiteral("–"))};
+        table.rows.push_back(std::move(row));
+    }
+    if (table.rows.empty()) return;
+    writing.document.heading(2, QStringLiteral("Sizes that lean on a guess or a loan"),
+                             QStringLiteral("leaning-sizes"));
+    writing.document.paragraph(
+        Text("Evidence gives these, and yet guesses or what is borrowed from relatives carry much "
+             "of their doubt."));
+    writing.document.add(std::move(table));
+}
+
 }  // namespace
 
 void writeGuesses(Writing& writing) {
@@ -66,6 +106,7 @@ void writeGuesses(Writing& writing) {
         document.add(std::move(sizes));
     if (critical) document.paragraph(Text(cautionWords()), ParagraphStyle::Caution);
 
+    writeLeaning(writing);
     document.heading(2, QStringLiteral("The guesses themselves"), QStringLiteral("guess-register"));
     Table guesses;
     guesses.columns = {{QStringLiteral("Guess"), 2.2, Align::Left},
