@@ -140,6 +140,27 @@ void writeSource(Writing& writing, const Source& source) {
     document.add(std::move(facts));
 }
 
+// How many pictures the reader does not see, for want of leave to print them.
+void writeWithheld(Document& document, const RegisterIndex& index,
+                   const std::set<std::string>& ids) {
+    int pictured = 0;
+    Text withheld;
+    int n = 0;
+    for (const Source& source : index.reg.sources) {
+        if (ids.count(source.id.text) == 0 || source.files.empty()) continue;
+        ++pictured;
+        if (source.mayPrint.value_or(false)) continue;
+        withheld.add(n++ == 0 ? QString() : QStringLiteral(", "));
+        withheld.link(index.code(source.id.text), index.anchor(source.id.text));
+    }
+    if (n == 0) return;
+    Text words(QStringLiteral("Pictures of %1 of %2 sources are not cleared for printing: ")
+                   .arg(QString::number(n), QString::number(pictured)));
+    words.append(withheld).add(QStringLiteral(
+        ". Marks on them are shown as outlines; the sources are named all the same."));
+    document.paragraph(words, ParagraphStyle::Note);
+}
+
 }  // namespace
 
 void writeSources(Writing& writing) {
@@ -155,6 +176,7 @@ void writeSources(Writing& writing) {
     document.paragraph(
         Text("Grouped by origin. Sources joined by descent (a tracing, a copy, a print from the "
              "same negative) share one origin and count as one witness."));
+    writeWithheld(document, index, ids);
     std::set<int> done;
     std::vector<const Source*> alone;
     for (const Source& source : index.reg.sources) {

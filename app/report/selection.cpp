@@ -120,11 +120,13 @@ Result<Selection> select(const RegisterIndex& index, const ReportFilter& filter)
             selection.m_ids.insert(p.id.text);
         }
     }
-    if (filter.component && selection.m_ids.empty() && !filter.grade && since.empty() &&
-        stateId.empty())
-        return refuse(Code::MissingTarget, "component",
-                      "Nothing belongs to a component " + *filter.component +
-                          ": give its path as it stands in the register, such as Body/Roof.");
+    // "Nothing was touched since" is an answer; a component or a grade that nothing has is a slip.
+    if (!selection.everything && selection.m_ids.empty() && since.empty())
+        return refuse(
+            Code::MissingTarget, filter.component ? "component" : "filter",
+            "Nothing in the register fits: " + words.join(QStringLiteral("; ")).toStdString() +
+                ". Give a component as its path in the register, such as Body/Roof, or "
+                "leave a filter out.");
     selection.words = words.join(QStringLiteral("; "));
     return selection;
 }
