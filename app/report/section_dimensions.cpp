@@ -1,3 +1,4 @@
+#include "app/report/caution.h"
 #include "app/report/decision_words.h"
 #include "app/report/figure/interval_figure.h"
 #include "app/report/figure/thread_figure.h"
@@ -287,12 +288,7 @@ void writeDimension(Writing& writing, const Dimension& d) {
         3, index.code(d.id.text) + QStringLiteral("  ") + shown(d.name), index.anchor(d.id.text),
         result == nullptr ? Grade::Blank : result->grade, aside, false});
     if (d.critical.value_or(false)) {
-        const bool weak =
-            result != nullptr &&
-            (result->restsOnGuess ||
-             std::any_of(result->flags.begin(), result->flags.end(), [](const std::string& flag) {
-                 return flag == "conflict" || flag == "loop-open" || flag == "limits-exclude";
-             }));
+        const bool weak = result != nullptr && cautionOn(d, *result) != Caution::None;
         document.paragraph(Text(cautionWords()),
                            weak ? ParagraphStyle::Caution : ParagraphStyle::Note);
     }
