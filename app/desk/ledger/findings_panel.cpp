@@ -4,7 +4,7 @@
 #include "app/desk/ledger/findings_model.h"
 #include "app/desk/look/look.h"
 
-#include <QHeaderView>
+#include <QHBoxLayout>
 #include <QPushButton>
 #include <QToolButton>
 #include <QTreeView>
@@ -44,8 +44,11 @@ FindingsPanel::FindingsPanel(QWidget* parent)
     layout->setSpacing(look::kGrid);
     layout->addWidget(m_head);
     layout->addWidget(m_list, 1);
-    layout->addWidget(m_acknowledge, 0, Qt::AlignLeft);
-    layout->addSpacing(look::kGrid);
+    auto* foot = new QHBoxLayout;
+    foot->setContentsMargins(2 * look::kGrid, 0, 2 * look::kGrid, look::kGrid);
+    foot->addWidget(m_acknowledge);
+    foot->addStretch();
+    layout->addLayout(foot);
 
     connect(m_head, &QToolButton::toggled, this, &FindingsPanel::fold);
     connect(m_list->selectionModel(), &QItemSelectionModel::currentChanged, this,
@@ -88,6 +91,7 @@ void FindingsPanel::fold(bool open) {
     m_acknowledge->setVisible(open);
     setMaximumHeight(open ? QWIDGETSIZE_MAX : m_head->sizeHint().height() + look::kGrid);
     Q_EMIT folded(open);
+    if (open) m_list->scrollTo(m_list->currentIndex());
 }
 
 void FindingsPanel::markMoved() {

@@ -23,6 +23,22 @@ using look::kGrid;
 constexpr int kLine = 6 * kGrid;
 constexpr int kMark = 3 * kGrid;
 
+int linesHigh(const QFont& font, int lines) {
+    return static_cast<int>(std::ceil(lines * QFontMetricsF(font).lineSpacing())) + 2 * kGrid;
+}
+
+/// Names that are too long for their column take a second line.
+int nameHeight(const QModelIndex& index, const QWidget* widget) {
+    const auto* view = qobject_cast<const QTreeView*>(widget);
+    if (view == nullptr) return kLine;
+    int left = view->columnWidth(LedgerModel::Name) - view->indentation() - 2 * kGrid;
+    for (QModelIndex at = index.parent(); at.isValid(); at = at.parent())
+        left -= view->indentation();
+    const QFont font = look::type(look::Size::Text);
+    const double wide = QFontMetricsF(font).horizontalAdvance(index.data().toString());
+    return wide <= left ? kLine : linesHigh(font, 2);
+}
+
 double roomForPart() {
     static const QString kWidest = QStringLiteral(" 31⁄32″");
     return QFontMetricsF(look::figures(look::Size::Text)).horizontalAdvance(kWidest);
@@ -85,21 +101,22 @@ QRectF overFigures(const QRectF& box, const QWidget* widget) {
 }  // namespace
 
 int LedgerDelegate::widthOf(int column) {
-    const QFontMetricsF figures(look::figures(look::Size::Text));
-    const auto wide = [&](const QString& widest) {
-        return static_cast<int>(std::ceil(figures.horizontalAdvance(widest))) + 4 * kGrid;
+    const auto wide = [](look::Size size, const char* widest) {
+        const QFontMetricsF metrics(look::figures(size));
+        return static_cast<int>(std::ceil(metrics.horizontalAdvance(QString::fromUtf8(widest)))) +
+               2 * kGrid;
     };
     switch (column) {
         case LedgerModel::Code:
-            return wide(QStringLiteral("D888"));
+            return wide(look::Size::Small, "D888");
         case LedgerModel::Value:
-            return wide(QStringLiteral("88′-10 31⁄32″"));
+            return wide(look::Size::Text, "88′-8 31⁄32″");
         case LedgerModel::Spread:
-            return wide(QStringLiteral("± 0.888 in"));
+            return wide(look::Size::Small, "± 0.888 in");
         case LedgerModel::Interval:
-            return 20 * kGrid;
+            return 16 * kGrid;
         case LedgerModel::Sign:
-            return kMark + 9 * kGrid;
+            return kMark + 8 * kGrid;
         default:
             return 0;
     }
@@ -129,7 +146,8 @@ void LedgerDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option
             font.setBold(entry->kind == EntryKind::Component);
             font.setStrikeOut(entry->setAside);
             painter->setFont(font);
-            drawWords(*painter, box, entry->name, ink);
+            painter->setPen(ink);
+            look::drawWrapped(*painter, box, entry->name, 2);
             break;
         }
         case LedgerModel::Value:
@@ -143,7 +161,8 @@ void LedgerDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option
             break;
         case LedgerModel::Spread:
             painter->setFont(look::figures(look::Size::Small));
-            drawWords(*painter, box, entry->spread, colours.graphite);
+            painter->setPen(colours.graphite);
+            look::drawWrapped(*painter, box, entry->spread, 2);
             break;
         case LedgerModel::Interval:
             if (entry->bar && !entry->setAside)
@@ -164,14 +183,24 @@ void LedgerDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option
     painter->restore();
 }
 
-QSize LedgerDelegate::sizeHint(const QStyleOptionViewItem&, const QModelIndex& index) const {
+QSize LedgerDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const {
+    const auto* entry = LedgerModel::entryAt(index);
+    if (entry == nullptr) return {0, kLine};
+    const QFont small = look::type(look::Size::Small);
     int height = kLine;
-    if (index.column() == LedgerModel::Margin) {
-        const auto* entry = LedgerModel::entryAt(index);
-        const QFontMetricsF small(look::type(look::Size::Small));
-        if (entry != nullptr && entry->kind != EntryKind::Component &&
-            !entry->margin.words.isEmpty())
-            height = static_cast<int>(std::ceil(2 * small.lineSpacing())) + 2 * kGrid;
+    switch (index.column()) {
+        case LedgerModel::Name:
+            height = nameHeight(index, option.widget);
+            break;
+        case LedgerModel::Spread:
+            if (entry->spread.contains(QLatin1Char('+'))) height = linesHigh(small, 2);
+            break;
+        case LedgerModel::Margin:
+            if (entry->kind != EntryKind::Component && !entry->margin.words.isEmpty())
+                height = linesHigh(small, 2);
+            break;
+        default:
+            break;
     }
     return {widthOf(index.column()), height};
 }

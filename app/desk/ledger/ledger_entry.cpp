@@ -94,10 +94,10 @@ class Reader {
             case report::Caution::None:
                 break;
             case report::Caution::RestsOnGuess:
-                entry.caution = Words::tr("Safety-critical, and it rests on a guess.");
+                entry.caution = Words::tr("Safety-critical, on a guess.");
                 break;
             case report::Caution::InConflict:
-                entry.caution = Words::tr("Safety-critical, and its evidence is in conflict.");
+                entry.caution = Words::tr("Safety-critical, in conflict.");
                 break;
         }
         entry.margin = marginOf(entry);
@@ -126,7 +126,7 @@ class Reader {
             margin.attention = true;
         } else if (!open.empty()) {
             margin.words = besideItsValue(report::shown(open.front()->text), entry.name);
-            margin.attention = open.front()->severity != Severity::Note;
+            margin.attention = open.front()->severity <= Severity::Medium;
             --margin.more;
         } else if (!entry.notes.empty()) {
             margin.words = entry.notes.size() == 1

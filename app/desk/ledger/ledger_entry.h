@@ -21,7 +21,7 @@ enum class EntryKind { Component, Dimension, Particular };
 struct Margin {
     QString words;
     int more = 0;            ///< open notes that are not in the words
-    bool attention = false;  ///< red pencil; else graphite
+    bool attention = false;  ///< to settle first or soon: red pencil; else graphite
 };
 
 /// One line of the ledger, ready to be shown. Figures are set as type.

@@ -115,6 +115,9 @@ QVariant LedgerModel::data(const QModelIndex& index, int role) const {
 
 QVariant LedgerModel::headerData(int section, Qt::Orientation orientation, int role) const {
     if (orientation != Qt::Horizontal) return {};
+    if (role == Qt::TextAlignmentRole)
+        return QVariant::fromValue<Qt::Alignment>(
+            (section == Value ? Qt::AlignHCenter : Qt::AlignLeft) | Qt::AlignVCenter);
     if (role == Qt::DisplayRole) switch (section) {
             case Code:
                 return tr("Code");

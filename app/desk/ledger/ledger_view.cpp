@@ -5,6 +5,7 @@
 #include "app/desk/look/look.h"
 
 #include <QHeaderView>
+#include <QResizeEvent>
 #include <QScrollBar>
 
 #include <algorithm>
@@ -26,10 +27,11 @@ LedgerView::LedgerView(QWidget* parent) : QTreeView(parent) {
     setAllColumnsShowFocus(true);
     setVerticalScrollMode(ScrollPerPixel);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    setIndentation(4 * look::kGrid);
+    setIndentation(3 * look::kGrid);
     setAnimated(false);
     setExpandsOnDoubleClick(true);
     header()->setSectionsMovable(false);
+    header()->setSectionResizeMode(QHeaderView::Fixed);
     header()->setStretchLastSection(true);
     header()->setMinimumSectionSize(6 * look::kGrid);
     connect(this, &QTreeView::collapsed, this, [this](const QModelIndex& index) {
@@ -106,15 +108,21 @@ QModelIndex LedgerView::indexOf(const QString& key) const {
 }
 
 void LedgerView::resizeEvent(QResizeEvent* event) {
-    // Figures, bars and signs have the width they need; names and margin share the rest.
+    // Figures and signs have the width they need; names and margin share the rest, and in a narrow
+    // window the bars make room for them.
+    constexpr int kWordsNeed = 54 * look::kGrid;
     int rest = viewport()->width();
     for (int column = 0; column < LedgerModel::ColumnCount; ++column)
         if (const int wide = LedgerDelegate::widthOf(column); wide > 0) {
             setColumnWidth(column, wide);
             rest -= wide;
         }
-    setColumnWidth(LedgerModel::Name, std::max(30 * look::kGrid, rest * 9 / 20));
+    const bool narrow = rest < kWordsNeed;
+    setColumnHidden(LedgerModel::Interval, narrow);
+    if (narrow) rest += LedgerDelegate::widthOf(LedgerModel::Interval);
+    setColumnWidth(LedgerModel::Name, std::max(24 * look::kGrid, rest / 2));
     QTreeView::resizeEvent(event);
+    if (event->oldSize().width() != event->size().width()) scheduleDelayedItemsLayout();
 }
 
 }  // namespace app::desk::ledger

@@ -159,7 +159,8 @@ void drawGradeMark(QPainter& painter, const QRectF& box, Grade grade, const QCol
     painter.drawPath(outer);
     if (isOpen(grade)) {
         const double ring = side * 0.26;
-        painter.setBrush(paper);
+        // On a dark ground the ink is the lighter of the two, and an open mark must look open.
+        painter.setBrush(ink.lightness() > paper.lightness() ? ink : paper);
         painter.drawPath(shapePath(grade, square.adjusted(ring, ring, -ring, -ring)));
     }
     painter.restore();

@@ -22,7 +22,8 @@ namespace app::report::figure {
 [[nodiscard]] QString gradeMeaning(evidence::record::Grade grade);
 
 /// Draws the grade's mark into the largest square in the middle of `box`: filled square, circle,
-/// triangle; open square, circle; cross; dash; outlined in `ink`, open marks show `paper` inside.
+/// triangle; open square, circle; cross; dash; outlined in `ink`, open marks show the lighter of
+/// `paper` and `ink` inside.
 void drawGradeMark(QPainter& painter, const QRectF& box, evidence::record::Grade grade,
                    const QColor& ink, const QColor& paper);
 

@@ -71,7 +71,7 @@ TEST_F(Ledger, SaysWhatIsNotKnown) {
 TEST_F(Ledger, SaysWhatRestsOnAGuessAndCautionsWhereItIsCritical) {
     EXPECT_TRUE(entry("d2").restsOnGuess);
     EXPECT_TRUE(tip("d2", LedgerModel::Sign).contains("rests on a guess"));
-    EXPECT_EQ(text("d2", LedgerModel::Margin), "Safety-critical, and it rests on a guess.");
+    EXPECT_EQ(text("d2", LedgerModel::Margin), "Safety-critical, on a guess.");
     EXPECT_TRUE(entry("d2").margin.attention);
     EXPECT_TRUE(tip("d2", LedgerModel::Margin).contains("licensed practice"));
     EXPECT_TRUE(entry("d4").restsOnGuess) << "what depends on a guess rests on it too";
@@ -83,7 +83,7 @@ TEST_F(Ledger, CautionsWhereACriticalSizeIsInConflict) {
     auto b = tests::app::smallTrolley();
     for (auto& dimension : b.reg.dimensions) dimension.critical = dimension.id.text == "d3";
     m_model.show(tests::app::judged(b.reg));
-    EXPECT_EQ(text("d3", LedgerModel::Margin), "Safety-critical, and its evidence is in conflict.");
+    EXPECT_EQ(text("d3", LedgerModel::Margin), "Safety-critical, in conflict.");
 }
 
 TEST_F(Ledger, PutsTheGravestNoteIntoTheMarginAndCountsTheOthers) {

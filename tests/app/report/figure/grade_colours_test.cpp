@@ -127,4 +127,19 @@ TEST(GradeMarks, DifferInBlackAndWhite) {
     }
 }
 
+// The design's table and chalk: dark grades on a dark ground must not look open.
+TEST(GradeMarks, FilledAndOpenDifferOnADarkGround) {
+    const auto middle = [](Grade grade) {
+        QImage image(24, 24, QImage::Format_Grayscale8);
+        image.fill(QColor("#1E252C"));
+        QPainter painter(&image);
+        app::report::figure::drawGradeMark(painter, QRectF(3, 3, 18, 18), grade, QColor("#E8E4D9"),
+                                           QColor("#1E252C"));
+        painter.end();
+        return qGray(image.pixel(12, 12));
+    };
+    EXPECT_GT(middle(Grade::BoxedIn) - middle(Grade::InHand), 100);
+    EXPECT_GT(middle(Grade::CarriedOver) - middle(Grade::Figured), 100);
+}
+
 }  // namespace
