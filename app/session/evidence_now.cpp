@@ -107,6 +107,7 @@ EvidenceNow evidenceNow(const record::AnyId& on, const record::Register& reg,
     if (const auto* dimension = record::find(reg, record::DimensionId{on.text})) {
         now.name = withCode(dimension->name, dimension->code);
         now.component = dimension->component.value_or("");
+        now.isSize = true;
         now.critical = dimension->critical.value_or(false);
         now.wantedTolerance = toleranceOf(*dimension, reg);
         if (const auto* result = resultOfDimension(analysis, on.text))

@@ -29,6 +29,7 @@ struct EvidenceNow {
     evidence::record::Grade grade = evidence::record::Grade::Blank;
     std::string gradeWhy;
     std::string raiseBy;
+    bool isSize = false;  ///< a dimension; else a particular, which has no tolerance
     bool critical = false;
     std::vector<EvidenceLine> readings;  ///< its own
     std::vector<EvidenceLine> restsOn;   ///< sources, scales, relations and other sizes behind it

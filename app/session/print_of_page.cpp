@@ -4,6 +4,7 @@
 #include "evidence-core/frame/printed.h"
 #include "evidence-core/quantity/parse_quantity.h"
 #include "evidence-core/record/lookup.h"
+#include "imaging/raster/header.h"
 
 #include <fmt/format.h>
 
@@ -60,6 +61,21 @@ Result<record::Print> printTyped(const std::string& dpi, const std::string& draw
         print.uRelative = *within;
     }
     return print;
+}
+
+std::vector<std::string> resolutionClaims(const std::filesystem::path& original, int page) {
+    std::vector<std::string> claims;
+    const auto header = imaging::raster::readHeader(original);
+    if (!header) return claims;
+    for (const auto& sheet : header->sheets) {
+        if (sheet.page != page) continue;
+        for (const auto& claim : sheet.resolution) {
+            const auto figure = claim.x == claim.y ? fmt::format("{:g}", claim.x)
+                                                   : fmt::format("{:g} × {:g}", claim.x, claim.y);
+            claims.push_back(fmt::format("{} per {} ({})", figure, claim.per, claim.claimedBy));
+        }
+    }
+    return claims;
 }
 
 double defaultShrinkagePercent(const record::Register& reg) {

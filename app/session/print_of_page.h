@@ -4,7 +4,9 @@
 #include "evidence-core/record/frame.h"
 #include "evidence-core/refusal.h"
 
+#include <filesystem>
 #include <string>
+#include <vector>
 
 namespace app::session {
 
@@ -15,7 +17,12 @@ namespace app::session {
 [[nodiscard]] evidence::Result<evidence::record::Print> printTyped(
     const std::string& dpi, const std::string& drawnScale, const std::string& withinPercent);
 
-/// "0.5": the relative uncertainty of a print for which none is given, in per cent.
+/// What the file claims its resolution to be: "400 per in (TIFF)", "300 × 301 per in (EXIF)".
+/// Nothing where it claims none or cannot be read.
+[[nodiscard]] std::vector<std::string> resolutionClaims(const std::filesystem::path& original,
+                                                        int page);
+
+/// The relative uncertainty of a print for which none is given, in per cent.
 [[nodiscard]] double defaultShrinkagePercent(const evidence::record::Register& reg);
 
 /// "General arrangement (S1), page 2"; without the page where the file has only one.

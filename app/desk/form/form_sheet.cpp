@@ -22,6 +22,7 @@ namespace {
 constexpr int kGrid = look::kGrid;
 constexpr int kKnownWidth = 360;
 constexpr int kFieldsWidth = 440;
+constexpr int kHeightWithKnown = 560;
 constexpr int kTextLines = 3;
 constexpr int kShortLine = 120;
 
@@ -65,18 +66,18 @@ FormSheet::FormSheet(OpenRegister& open, const QString& name, const QString& tit
     m_halves->setSpacing(6 * kGrid);
     m_halves->addWidget(fields, 1);
 
-    auto* keepButton = new QPushButton(tr("Keep"));
-    keepButton->setObjectName(QStringLiteral("keep"));
-    keepButton->setDefault(true);
-    keepButton->setToolTip(tr("Writes it into the register (Ctrl+Return)."));
-    auto* leaveButton = new QPushButton(tr("Leave"));
-    leaveButton->setObjectName(QStringLiteral("leave"));
-    leaveButton->setAutoDefault(false);
-    leaveButton->setToolTip(tr("Closes the form; nothing is written (Escape)."));
+    m_keep = new QPushButton(tr("Keep"));
+    m_keep->setObjectName(QStringLiteral("keep"));
+    m_keep->setDefault(true);
+    m_keep->setToolTip(tr("Writes it into the register (Ctrl+Return)."));
+    m_leave = new QPushButton(tr("Leave"));
+    m_leave->setObjectName(QStringLiteral("leave"));
+    m_leave->setAutoDefault(false);
+    m_leave->setToolTip(tr("Closes the form; nothing is written (Escape)."));
     auto* buttons = new QHBoxLayout;
     buttons->addStretch();
-    buttons->addWidget(leaveButton);
-    buttons->addWidget(keepButton);
+    buttons->addWidget(m_leave);
+    buttons->addWidget(m_keep);
     m_foot = new QVBoxLayout;
 
     auto* sheet = new QVBoxLayout(this);
@@ -84,12 +85,13 @@ FormSheet::FormSheet(OpenRegister& open, const QString& name, const QString& tit
     sheet->setSpacing(2 * kGrid);
     sheet->addWidget(heading);
     sheet->addWidget(m_about);
+    sheet->addSpacing(kGrid);
     sheet->addLayout(m_halves, 1);
     sheet->addLayout(m_foot);
     sheet->addLayout(buttons);
 
-    connect(keepButton, &QPushButton::clicked, this, &FormSheet::keep);
-    connect(leaveButton, &QPushButton::clicked, this, &QDialog::reject);
+    connect(m_keep, &QPushButton::clicked, this, &FormSheet::keep);
+    connect(m_leave, &QPushButton::clicked, this, &QDialog::reject);
     auto* shortcut = new QShortcut(QKeySequence(Qt::CTRL | Qt::Key_Return), this);
     connect(shortcut, &QShortcut::activated, this, &FormSheet::keep);
 }
@@ -107,6 +109,7 @@ QTextBrowser* FormSheet::known() {
     m_known->setMinimumWidth(kKnownWidth);
     m_known->setFocusPolicy(Qt::ClickFocus);
     m_halves->insertWidget(0, m_known, 1);
+    resize(sizeHint().expandedTo({kKnownWidth + kFieldsWidth, kHeightWithKnown}));
     return m_known;
 }
 
@@ -185,6 +188,7 @@ void FormSheet::setFieldVisible(QWidget* field, bool visible) {
     Q_ASSERT(row);
     row->field->setVisible(visible);
     row->label->setVisible(visible);
+    if (isVisible()) grow();
 }
 
 void FormSheet::addRow(const QString& label, QWidget* field) {
@@ -202,6 +206,7 @@ void FormSheet::addRow(const QString& label, QWidget* field) {
     m_fields->addWidget(row.label, at, 0);
     m_fields->addLayout(row.cell, at, 1);
     m_rows.push_back(row);
+    if (!focusWidget()) field->setFocus();
     if (!field->objectName().isEmpty()) m_places[field->objectName().toStdString()] = field;
 }
 
@@ -221,6 +226,7 @@ void FormSheet::showRefusal(const evidence::Refusal& refusal) {
     const auto* row = field ? rowOf(field) : nullptr;
     (row ? row->cell : m_foot)->addWidget(m_refusal);
     m_refusal->show();
+    grow();
     if (field) field->setFocus(Qt::OtherFocusReason);
 }
 
@@ -243,6 +249,25 @@ const FormSheet::Row* FormSheet::rowOf(const QWidget* field) const {
         return one.field == field || one.field->isAncestorOf(field);
     });
     return row == m_rows.end() ? nullptr : &*row;
+}
+
+void FormSheet::grow() {
+    m_halves->activate();
+    layout()->activate();
+    const int wanted = layout()->hasHeightForWidth() ? layout()->totalHeightForWidth(width())
+                                                     : layout()->totalSizeHint().height();
+    if (wanted > height()) resize(width(), wanted);
+}
+
+void FormSheet::showEvent(QShowEvent* event) {
+    // The buttons were made first and would be reached first.
+    QWidget* last = m_rows.empty() ? m_keep : m_rows.back().field;
+    for (auto* child : m_fields->parentWidget()->findChildren<QWidget*>())
+        if (child->focusPolicy() & Qt::TabFocus) last = child;
+    setTabOrder(last, m_leave);
+    setTabOrder(m_leave, m_keep);
+    grow();
+    QDialog::showEvent(event);
 }
 
 }  // namespace app::desk::form

@@ -16,6 +16,7 @@ class QGridLayout;
 class QLabel;
 class QLineEdit;
 class QPlainTextEdit;
+class QPushButton;
 class QTextBrowser;
 
 namespace app::desk::form {
@@ -64,6 +65,9 @@ class FormSheet : public QDialog {
     /// Carries the plan out; closes where it was kept.
     void keep();
 
+  protected:
+    void showEvent(QShowEvent* event) override;
+
   private:
     struct Row {
         QLabel* label = nullptr;
@@ -73,6 +77,8 @@ class FormSheet : public QDialog {
 
     void addRow(const QString& label, QWidget* field);
     void showRefusal(const evidence::Refusal& refusal);
+    /// Makes room where the fields need more than there is.
+    void grow();
     [[nodiscard]] QWidget* fieldAt(const std::string& place) const;
     [[nodiscard]] const Row* rowOf(const QWidget* field) const;
 
@@ -84,6 +90,8 @@ class FormSheet : public QDialog {
     QBoxLayout* m_halves = nullptr;
     QGridLayout* m_fields = nullptr;
     QBoxLayout* m_foot = nullptr;
+    QPushButton* m_leave = nullptr;
+    QPushButton* m_keep = nullptr;
     std::vector<Row> m_rows;
     std::map<std::string, QWidget*> m_places;
 };

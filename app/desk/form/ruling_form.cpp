@@ -83,8 +83,11 @@ void tell(FormSheet& sheet, const Fields& fields, const session::EvidenceNow& no
     sheet.setFieldVisible(fields.caution, now.critical);
     // What the user has typed stays.
     if (!fields.value->isModified()) fields.value->setText(report::shown(now.buildValue));
-    if (!fields.tolerance->isModified())
-        fields.tolerance->setText(report::shown(now.wantedTolerance));
+    sheet.setFieldVisible(fields.tolerance, now.isSize);
+    if (!now.wantedTolerance.empty())
+        fields.tolerance->setPlaceholderText(
+            FormSheet::tr("The size is wanted within %1; may stay empty")
+                .arg(report::shown(now.wantedTolerance)));
 }
 
 }  // namespace

@@ -66,7 +66,9 @@ void SideText::size(const std::string& size, evidence::record::Grade grade) {
 void SideText::sizes(const std::vector<session::KnownSize>& sizes) {
     m_html += QStringLiteral("<table cellspacing=\"0\" cellpadding=\"2\" width=\"100%\">");
     for (const auto& known : sizes)
-        m_html += QStringLiteral("<tr><td>%1</td><td align=\"right\">%2</td><td>&nbsp;%3</td></tr>")
+        m_html += QStringLiteral(
+                      "<tr><td>%1</td><td align=\"right\" style=\"white-space:pre\">%2</td><td "
+                      "style=\"white-space:pre\"> %3</td></tr>")
                       .arg(escaped(known.name), escaped(known.size), escaped(signOf(known.grade)));
     m_html += QStringLiteral("</table>");
 }

@@ -48,7 +48,10 @@ TEST_F(RulingForm, ShowsTheEvidenceNow) {
 TEST_F(RulingForm, BuildValueStandsInTheShopsFraction) {
     const FilledForm form(this->form());
     EXPECT_EQ(form.field<QLineEdit>("value")->text(), QStringLiteral("1'-3 1/4\""));
-    EXPECT_EQ(form.field<QLineEdit>("tolerance")->text(), QStringLiteral("1/8\""));
+    EXPECT_EQ(form.field<QLineEdit>("tolerance")->text(), QString());
+    EXPECT_TRUE(form.field<QLineEdit>("tolerance")
+                    ->placeholderText()
+                    .contains(QStringLiteral("wanted within 1/8\"")));
 }
 
 TEST_F(RulingForm, CautionsWhereSafetyDependsOnIt) {
@@ -125,6 +128,7 @@ TEST_F(RulingForm, AlternativeWithoutAValueIsRefusedUnderTheAlternatives) {
 TEST_F(RulingForm, ParticularIsRuledInWords) {
     FilledForm form(this->form("q1"));
     EXPECT_EQ(form.field<QLineEdit>("value")->text(), QStringLiteral("oak"));
+    EXPECT_FALSE(form.isShown("tolerance"));
     form.write("value", "white oak").write("reason", "what is sold as oak here").press("keep");
     ASSERT_EQ(reg().rulings.size(), 1U);
     EXPECT_EQ(std::get<std::string>(reg().rulings[0].value), "white oak");
