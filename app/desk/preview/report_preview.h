@@ -27,6 +27,9 @@ class ReportPreview : public QWidget {
     /// The preview shows the report of the register as it is now.
     void ready();
 
+  protected:
+    void showEvent(QShowEvent* event) override;
+
   private:
     class Insides;
     std::unique_ptr<Insides> m_insides;
