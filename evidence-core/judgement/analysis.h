@@ -1,5 +1,6 @@
 #pragma once
 
+#include "evidence-core/quantity/interval.h"
 #include "evidence-core/record/id.h"
 #include "evidence-core/record/value.h"
 
@@ -94,6 +95,8 @@ struct FrameResult {
     std::string model;
     std::optional<double> inchesPerPixel;
     std::optional<double> uRelative;
+    /// Independent errors of the scale, relative to it; not printed in the JSON answer.
+    std::vector<quantity::Component> errors;
     std::optional<double> rmsPx;
     std::vector<ReferenceResult> references;
 };

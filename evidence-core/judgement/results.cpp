@@ -110,6 +110,7 @@ std::vector<FrameResult> frameResults(const Context& c) {
         result.model = record::nameOf(c.index.frame(f.id.text)->model);
         result.inchesPerPixel = f.inchesPerPixel;
         result.uRelative = f.uRelative;
+        result.errors = f.errors;
         result.rmsPx = f.rmsPx;
         for (const auto& reference : f.references) {
             ReferenceResult shown;

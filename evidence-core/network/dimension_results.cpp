@@ -1,4 +1,5 @@
 #include "evidence-core/network/net.h"
+#include "evidence-core/network/pulls.h"
 #include "evidence-core/quantity/interval.h"
 
 #include <algorithm>
@@ -10,32 +11,6 @@ namespace evidence::network {
 namespace {
 
 using Index = Eigen::Index;
-
-/// All that pulls one unknown: by leaf, and as components of its error.
-struct Pulls {
-    std::map<std::size_t, double> variance;  ///< by leaf
-    std::vector<quantity::Component> components;
-};
-
-Pulls pullsOn(const Net& net, const Adjustment& part, Index column) {
-    Pulls out;
-    const auto add = [&](std::size_t leaf, double u, ErrorShape shape) {
-        if (!(u > 0)) return;
-        out.variance[leaf] += u * u;
-        out.components.push_back({u, shape});
-    };
-    for (std::size_t k = 0; k < part.rows.size(); ++k) {
-        const Row& row = net.eq.rows[part.rows[k]];
-        const double pull = std::abs(part.pull(column, static_cast<Index>(k)));
-        add(row.leaf, pull * row.ownU, row.ownShape);
-        for (const auto& s : part.at[k].slopes) {
-            if (!net.eq.isFolded[s.unknown]) continue;
-            const auto& error = net.eq.unknowns[s.unknown];
-            add(error.leaf, pull * std::abs(s.slope) * error.u, error.shape);
-        }
-    }
-    return out;
-}
 
 LimitSolution limitsOf(const Net& net, std::size_t d) {
     LimitSolution out;

@@ -1,5 +1,6 @@
 #include "evidence-core/network/equation_builder.h"
 
+#include "evidence-core/network/size_errors.h"
 #include "evidence-core/network/size_model.h"
 #include "evidence-core/network/strength.h"
 
@@ -77,7 +78,7 @@ void EquationBuilder::countMarkUses() {
 EquationBuilder::PixelError EquationBuilder::pixelError(const PixelMeasure& measure) {
     PixelError out;
     double variance = 0;
-    const double defaultU = m_triage.settings.markU.value_or(0.5);
+    const double defaultU = m_triage.settings.markU.value_or(kMarkUDefault);
     for (std::size_t k = 0; k < measure.marks.size(); ++k) {
         const auto& id = measure.marks[k];
         const MarkNumbers numbers = numbersOf(*m_index.mark(id), defaultU);
@@ -135,24 +136,9 @@ EquationBuilder::SizeErrors EquationBuilder::sharedErrors(const std::string& rec
     return out;
 }
 
-double EquationBuilder::workmanshipOf(const record::Dimension& dimension) const {
-    double u = m_reg.archive.workmanship.value_or(0);
-    if (!dimension.component) return u;
-    // The longest named path that holds the component decides.
-    std::size_t longest = 0;
-    for (const auto& [path, own] : m_triage.settings.workmanshipByComponent) {
-        const auto& c = *dimension.component;
-        const bool within = c == path || (c.starts_with(path) && c[path.size()] == '/');
-        if (!within || path.size() < longest) continue;
-        longest = path.size();
-        u = own;
-    }
-    return u;
-}
-
 void EquationBuilder::addWorkmanship(SizeErrors& errors, std::size_t dimension,
                                      const std::string& article) {
-    const double u = workmanshipOf(m_reg.dimensions[dimension]);
+    const double u = workmanshipOf(m_reg.archive, m_reg.dimensions[dimension].component);
     if (!(u > 0) || m_triage.dimensions[dimension].measure != quantity::Measure::Length) return;
     Leaf own;
     own.kind = LeafKind::Workmanship;
@@ -164,22 +150,16 @@ void EquationBuilder::addWorkmanship(SizeErrors& errors, std::size_t dimension,
 
 void EquationBuilder::addPlacing(SizeErrors& errors, const record::Frame& frame,
                                  const record::Source* source, const std::string& what) {
-    if (source == nullptr || source->kind != record::SourceKind::Drawing || !frame.print ||
-        !frame.print->drawnScale)
-        return;
-    // Two line ends, each rectangular on the paper: their difference is triangular.
-    const double halfWidth = 2 * m_triage.settings.draughtsmanPlacing.value_or(0.01) *
-                             std::abs(*frame.print->drawnScale);
-    if (!(halfWidth > 0)) return;
+    const auto placing = placingOf(frame, source, m_triage.settings);
+    if (!placing) return;
     const std::string origin = m_origins.of(source->id)->text;
     Leaf own;
     own.kind = LeafKind::Placing;
     own.id = fmt::format("placing/{}/{}", origin, what);
     own.source = source->id;
     own.origin = record::SourceId{origin};
-    own.byDefault = true;
-    const std::size_t unknown =
-        error(own.id, leaf(own), 0, halfWidth / std::sqrt(6.0), ErrorShape::Triangular);
+    own.byDefault = placing->byDefault;
+    const std::size_t unknown = error(own.id, leaf(own), 0, placing->u, placing->shape);
     errors.absolute.push_back({unknown, 1.0});
 }
 

@@ -52,7 +52,6 @@ class EquationBuilder {
     void addWorkmanship(SizeErrors& errors, std::size_t dimension, const std::string& article);
     void addPlacing(SizeErrors& errors, const record::Frame& frame, const record::Source* source,
                     const std::string& what);
-    [[nodiscard]] double workmanshipOf(const record::Dimension& dimension) const;
 
     const RegisterIndex& m_index;
     const record::Register& m_reg;

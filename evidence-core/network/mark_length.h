@@ -14,6 +14,9 @@
 /// What a mark, or two, measure on the sheet, in pixels (or radians), before any frame.
 namespace evidence::network {
 
+/// Standard uncertainty of a mark that says nothing, px per axis (domain.md, defaults).
+inline constexpr double kMarkUDefault = 0.5;
+
 /// A mark's numbers and their covariance: the coordinates x1, y1, x2, y2 … of its points, or of a
 /// fitted circle centre x, y and radius, or of a fitted ellipse centre x, y, axes a, b and angle.
 struct MarkNumbers {

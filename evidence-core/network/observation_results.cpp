@@ -1,4 +1,5 @@
 #include "evidence-core/network/net.h"
+#include "evidence-core/network/pulls.h"
 
 #include <fmt/format.h>
 
@@ -173,6 +174,9 @@ void writeFrames(const Net& net, Solution& to) {
                 const std::vector<Slope> self{{*scale, 1.0}};
                 out.inchesPerPixel = s;
                 out.uRelative = std::sqrt(std::max(net.fit.covariance(self, self), 0.0)) / s;
+                const auto& part = net.fit.parts[*net.fit.partOf[*scale]];
+                out.errors = pullsOn(net, part, *net.fit.columnOf[*scale]).components;
+                for (auto& error : out.errors) error.u /= s;
             }
         }
         double squares = 0;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "evidence-core/network/leaf.h"
+#include "evidence-core/quantity/interval.h"
 #include "evidence-core/record/register.h"
 #include "evidence-core/refusal.h"
 
@@ -159,6 +160,8 @@ struct FrameSolution {
     Footing footing = Footing::Undetermined;
     std::optional<double> inchesPerPixel;
     std::optional<double> uRelative;
+    /// Independent errors of the scale, relative to it: what `uRelative` is made of, with shapes.
+    std::vector<quantity::Component> errors;
     std::optional<double> rmsPx;             ///< of the references' residuals
     std::optional<double> longestReference;  ///< in
     std::vector<ReferenceSolution> references;
