@@ -2,6 +2,8 @@
 
 #include <QChar>
 
+#include <algorithm>
+
 namespace app::report {
 
 Text& Text::add(const QString& words, Tone tone) {
@@ -65,6 +67,22 @@ QString shown(const std::string& words) {
 
 QString shown(const std::optional<std::string>& words) {
     return words ? shown(*words) : QString();
+}
+
+Table withoutEmptyColumns(const Table& table) {
+    Table kept;
+    for (const Row& row : table.rows) kept.rows.push_back({{}, row.anchor, row.faint});
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+        const bool speaks = std::any_of(table.rows.begin(), table.rows.end(), [i](const Row& row) {
+            return i < row.cells.size() && !row.cells[i].empty();
+        });
+        if (!speaks) continue;
+        kept.columns.push_back(table.columns[i]);
+        for (std::size_t r = 0; r < table.rows.size(); ++r)
+            kept.rows[r].cells.push_back(i < table.rows[r].cells.size() ? table.rows[r].cells[i]
+                                                                        : Text());
+    }
+    return kept;
 }
 
 void Document::heading(int level, const QString& text, const QString& anchor) {

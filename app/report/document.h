@@ -105,10 +105,12 @@ struct Row {
 };
 
 struct Table {
-    QString caption;
     std::vector<Column> columns;
     std::vector<Row> rows;
 };
+
+/// The table without the columns in which no row says anything.
+[[nodiscard]] Table withoutEmptyColumns(const Table& table);
 
 /// Pixels cut out of a page. Figures that show the same ones share one object, so that a writer can
 /// store them once.

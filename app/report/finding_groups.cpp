@@ -5,6 +5,7 @@
 #include "app/report/wording.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 
@@ -72,7 +73,7 @@ Text othersWords(const RegisterIndex& index, const Finding& f) {
     for (std::size_t i = 1; i < f.on.size() && i < 5; ++i) {
         if (i > 1) words.add(QStringLiteral(", "));
         if (const Reading* reading = index.reading(f.on[i].text))
-            words.append(readingTitle(index, *reading));
+            words.append(readingShort(index, *reading));
         else
             words.link(index.label(f.on[i].text), index.anchor(f.on[i].text));
     }
@@ -81,11 +82,14 @@ Text othersWords(const RegisterIndex& index, const Finding& f) {
 
 Text echoCell(const RegisterIndex& index, const Finding& f, const QString& sign) {
     Text words;
-    if (const Reading* echo = readingAt(index, f, 1)) words.append(readingTitle(index, *echo));
+    if (const Reading* echo = readingAt(index, f, 1)) words.append(readingShort(index, *echo));
     if (const Reading* leader = readingAt(index, f, 2))
-        words.add(QStringLiteral(", of ")).append(readingTitle(index, *leader));
+        words.add(QStringLiteral(" of ")).append(readingShort(index, *leader));
     if (const auto difference = number(f, "difference"))
-        words.add(QStringLiteral("; they differ by %1 %2").arg(rounded(*difference, 2), sign));
+        words.add(
+            *difference == 0
+                ? QStringLiteral(": the same")
+                : QStringLiteral(": %1 %2 apart").arg(rounded(std::abs(*difference), 2), sign));
     return words;
 }
 
@@ -109,7 +113,7 @@ Text defaultsCell(const RegisterIndex& index, const Dimension& d) {
         if (r->setAside || r->u || r->halfWidth || r->roundedTo || r->basis == Basis::Limit)
             continue;
         if (!words.empty()) words.add(QStringLiteral("; "));
-        words.append(readingTitle(index, *r));
+        words.append(readingShort(index, *r)).add(u' ' + basisWords(r->basis));
     }
     return words;
 }
@@ -158,6 +162,20 @@ Table valueTable(const QString& what) {
                      {QStringLiteral("Grade"), 0.6, Align::Left},
                      {what, 4, Align::Left}};
     return table;
+}
+
+Text witnessWords(const RegisterIndex& index, const std::string& id, const std::string& origin,
+                  bool oneReading) {
+    Text words;
+    if (const Source* source = index.source(origin)) {
+        words.link(index.code(origin), index.anchor(origin));
+        if (source->callNumber) words.add(u' ' + shown(*source->callNumber));
+    }
+    if (!oneReading) return words;
+    words.add(words.empty() ? QStringLiteral("one reading: ") : QStringLiteral(", one reading: "));
+    const auto readings = index.readingsOf(id);
+    if (!readings.empty()) words.add(basisWords(readings.front()->basis));
+    return words;
 }
 
 void writeKind(Writing& writing, const Found& findings) {
@@ -238,8 +256,15 @@ void writeOneWitness(Writing& writing, const Found& findings) {
         if (f->kind == "single-reading") oneReading.insert(id);
         if (f->kind == "single-origin" && f->on.size() > 1) originOf[id] = f->on[1].text;
     }
+    // By witness, in the register's order; those that nobody witnesses last.
+    const auto place = [&](const std::string& id) {
+        const auto& sources = index.reg.sources;
+        return std::find_if(sources.begin(), sources.end(),
+                            [&](const Source& s) { return s.id.text == originOf[id]; }) -
+               sources.begin();
+    };
     std::stable_sort(ids.begin(), ids.end(), [&](const std::string& a, const std::string& b) {
-        return index.code(originOf[a]) < index.code(originOf[b]);
+        return place(a) < place(b);
     });
     Document& document = writing.document;
     document.heading(2, QStringLiteral("One witness only"), QStringLiteral("one-witness"));
@@ -249,17 +274,8 @@ void writeOneWitness(Writing& writing, const Found& findings) {
              "redrawings do not count."));
     Table table = valueTable(QStringLiteral("Witness"));
     for (const std::string& id : ids) {
-        Text witness;
-        if (const Source* source = index.source(originOf[id]))
-            witness.append(sourceShort(index, *source));
-        if (oneReading.count(id) > 0) {
-            if (!witness.empty()) witness.add(QStringLiteral(": "));
-            const auto readings = index.readingsOf(id);
-            witness.add(QStringLiteral("one reading"));
-            if (witness.plain().startsWith(QStringLiteral("one")) && !readings.empty())
-                witness.add(QStringLiteral(", ")).append(readingTitle(index, *readings.front()));
-        }
-        table.rows.push_back(valueRow(index, id, witness));
+        table.rows.push_back(
+            valueRow(index, id, witnessWords(index, id, originOf[id], oneReading.count(id) > 0)));
     }
     document.add(std::move(table));
 }

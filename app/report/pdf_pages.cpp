@@ -254,35 +254,6 @@ void PdfPages::block(const Facts& facts) {
     m_y += 3;
 }
 
-void PdfPages::block(const Contents&) {
-    const Face chapter{kSerif, 8.8, true, Tone::Ink, 1.5, Align::Left};
-    const Face section{kSerif, 8.2, false, Tone::Ink, 1.4, Align::Left};
-    for (const Block& b : m_document->blocks) {
-        const auto* heading = std::get_if<Heading>(&b);
-        if (heading == nullptr || heading->level > 2) continue;
-        const Face& face = heading->level == 1 ? chapter : section;
-        Face number = face;
-        number.align = Align::Right;
-        const double indent = heading->level == 1 ? 0 : 14;
-        Text words;
-        words.link(heading->text, heading->anchor);
-        Face plain = face;
-        const SetText line = laid(words, plain, width() - 50 - indent);
-        const auto place = m_known.anchors.find(heading->anchor);
-        const SetText page =
-            laid(Text(place == m_known.anchors.end() ? QStringLiteral("–")
-                                                     : QString::number(place->second.page)),
-                 number, 40);
-        if (heading->level == 1) m_y += 3;
-        need(line.height());
-        drawLines(line, left() + indent, m_y, 0, line.lines());
-        drawLines(page, left() + width() - 40, m_y, 0, 1);
-        m_y += line.height();
-        m_blank = false;
-    }
-    m_y += 6;
-}
-
 void PdfPages::block(const PageBreak&) {
     if (!m_blank) newPage();
 }

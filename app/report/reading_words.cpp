@@ -17,12 +17,30 @@ Text readingTitle(const RegisterIndex& index, const Reading& reading) {
     return words;
 }
 
+Text readingShort(const RegisterIndex& index, const Reading& reading) {
+    Text words(index.code(reading.id.text));
+    if (const Source* source = index.sourceOfReading(reading))
+        words.add(QStringLiteral(" ("))
+            .link(index.code(source->id.text), index.anchor(source->id.text))
+            .add(QStringLiteral(")"));
+    return words;
+}
+
 namespace {
 
 void addSentence(Text& words, const Text& sentence) {
     if (sentence.empty()) return;
     if (!words.empty()) words.add(QStringLiteral(" "));
-    words.append(sentence).add(QStringLiteral("."));
+    words.append(sentence);
+    const QString said = sentence.plain();
+    if (!said.endsWith(u'.') && !said.endsWith(u'?') && !said.endsWith(u'!'))
+        words.add(QStringLiteral("."));
+}
+
+// An excerpt that is the value itself would be said twice.
+bool saysMore(const Reading& r) {
+    const auto* given = r.value ? std::get_if<std::string>(&*r.value) : nullptr;
+    return given == nullptr || *given != *r.excerpt;
 }
 
 QString spreadWords(const std::optional<double>& u, const std::optional<double>& halfWidth,
@@ -51,7 +69,8 @@ Text correctionWords(const RegisterIndex& index, const Correction& c) {
 
 Text readingDetail(const RegisterIndex& index, const Reading& r, const Dimension* dimension) {
     Text words;
-    if (r.excerpt) addSentence(words, Text(QStringLiteral("It says: “%1”").arg(shown(*r.excerpt))));
+    if (r.excerpt && saysMore(r))
+        addSentence(words, Text(QStringLiteral("It says: “%1”").arg(shown(*r.excerpt))));
     if (r.value && dimension != nullptr) {
         Text as(QStringLiteral("As given: ") + writtenWords(*r.value, r.unit, dimension));
         const QString spread = spreadWords(r.u, r.halfWidth, r.roundedTo);

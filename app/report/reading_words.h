@@ -11,6 +11,9 @@ namespace app::report {
 /// "R3 measured on the picture, S5 Corran Museum 14/3": what it is and where from.
 [[nodiscard]] Text readingTitle(const RegisterIndex& index,
                                 const evidence::record::Reading& reading);
+/// "R5 (S1)": code and source alone, for tables that say the rest.
+[[nodiscard]] Text readingShort(const RegisterIndex& index,
+                                const evidence::record::Reading& reading);
 
 /// Everything else it says of itself: excerpt, corrections, nearer-or-farther term, instrument,
 /// reason, who and when. Empty where there is nothing.

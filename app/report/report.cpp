@@ -49,9 +49,9 @@ Result<void> writeReport(const session::Snapshot& snapshot, const OriginalLookup
     const RegisterIndex index(snapshot.reg, analysis);
     const Result<Selection> selection = select(index, request.filter);
     if (!selection) return tl::unexpected(selection.error());
-    SheetCrops crops;
+    SheetCrops crops(originals);
     const Document document = buildDocument(index, *selection, request, crops);
-    crops.load(originals);
+    crops.load();
     if (extension == ".pdf")
         writePdf(document, request.paper, out);
     else

@@ -76,8 +76,7 @@ void writeSeverity(Writing& writing, const char* title, const char* anchor, Seve
 
 void writeConflicts(Writing& writing) {
     Document& document = writing.document;
-    document.blocks.emplace_back(Heading{
-        1, QStringLiteral("Conflicts and findings"), QStringLiteral("conflicts"), {}, {}, true});
+    document.heading(1, QStringLiteral("Conflicts and findings"), QStringLiteral("conflicts"));
     document.paragraph(
         Text("What the analysis finds fault with. What rests or leans on a guess, open queries and "
              "departures have sections of their own: ")

@@ -10,8 +10,7 @@ using namespace evidence::record;
 void writeDepartures(Writing& writing) {
     const RegisterIndex& index = writing.index;
     Document& document = writing.document;
-    document.blocks.emplace_back(
-        Heading{1, QStringLiteral("Departures"), QStringLiteral("departures"), {}, {}, true});
+    document.heading(1, QStringLiteral("Departures"), QStringLiteral("departures"));
     document.paragraph(
         Text("Where the build deliberately differs from the original. The original size stays on "
              "record and keeps its grade."));

@@ -174,11 +174,12 @@ std::optional<Figure> intervalFigure(const RegisterIndex& index, const Dimension
     figure::IntervalPlot plot;
     const quantity::Unit unit = unitOf(d);
     for (const Reading* reading : readings) {
+        // What was set aside would stretch the scale and squeeze what counts.
+        if (reading->setAside) continue;
         const ReadingResult* r = resultOf(result, *reading);
         figure::IntervalRow row;
         row.label = index.code(reading->id.text) + u' ' + basisWords(reading->basis);
         row.guess = reading->basis == Basis::Guessed;
-        row.setAside = reading->setAside.has_value();
         row.echo = r != nullptr && r->echoOf.has_value();
         row.grade = result == nullptr ? Grade::Blank : result->grade;
         if (reading->basis == Basis::Limit && (reading->low || reading->high)) {
@@ -205,7 +206,8 @@ std::optional<Figure> intervalFigure(const RegisterIndex& index, const Dimension
     const auto rulings = index.rulingsOf(d.id.text);
     if (!rulings.empty()) plot.ruled = writtenIn(rulings.front()->value, rulings.front()->unit, d);
     plot.tolerance = d.tolerance;
-    if (plot.readings.empty() && !plot.adjusted) return std::nullopt;
+    // One bar and the same again under another name would show nothing.
+    if (plot.readings.size() < 2 && !plot.ruled && !plot.tolerance) return std::nullopt;
     const figure::FigureStyle style = figureStyle();
     Figure drawn;
     drawn.size = QSizeF(kPageWide, figure::intervalPlotHeight(plot, style));

@@ -78,6 +78,7 @@ void writeFront(Writing& writing) {
     document.add(std::move(facts));
     document.paragraph(Text(plusMinusNote()), ParagraphStyle::Small);
     if (writing.request.kind == Kind::Provenance && writing.selection.everything) {
+        document.add(PageBreak{});
         document.paragraph(Text("Contents"), ParagraphStyle::Label);
         document.add(Contents{});
     }

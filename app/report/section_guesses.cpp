@@ -80,8 +80,7 @@ void writeLeaning(Writing& writing) {
 void writeGuesses(Writing& writing) {
     const RegisterIndex& index = writing.index;
     Document& document = writing.document;
-    document.blocks.emplace_back(Heading{
-        1, QStringLiteral("Where conjecture begins"), QStringLiteral("guesses"), {}, {}, true});
+    document.heading(1, QStringLiteral("Where conjecture begins"), QStringLiteral("guesses"));
     document.paragraph(Text(
         "Everything that rests on a guess: take our guesses away, and these sizes can no longer "
         "be worked out. A narrow ± does not help: it is then our own opinion that is narrow."));

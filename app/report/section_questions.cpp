@@ -90,13 +90,8 @@ void writeQueries(Writing& writing) {
 }  // namespace
 
 void writeQuestions(Writing& writing) {
-    writing.document.blocks.emplace_back(
-        Heading{1,
-                QStringLiteral("What was asked, and how it was answered"),
-                QStringLiteral("questions"),
-                {},
-                {},
-                true});
+    writing.document.heading(1, QStringLiteral("What was asked, and how it was answered"),
+                             QStringLiteral("questions"));
     writeEnquiries(writing);
     writeQueries(writing);
 }

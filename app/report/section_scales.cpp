@@ -17,10 +17,10 @@ void writeScale(Writing& writing, const Frame& frame) {
     Document& document = writing.document;
     const Source* source = index.sourceOfFile(frame.file.text);
     QString title = QStringLiteral("Scale ") + index.code(frame.id.text);
-    if (source != nullptr)
-        title += QStringLiteral(" on ") + index.code(source->id.text) + u' ' + shown(source->title);
+    if (source != nullptr) title += QStringLiteral(" on ") + index.code(source->id.text);
     document.heading(2, title, index.anchor(frame.id.text));
     Facts facts;
+    if (source != nullptr) facts.add(QStringLiteral("Page of"), sourceWords(index, *source));
     facts.add(QStringLiteral("Kind"), Text(scaleWords(frame.model)));
     const auto* result = index.frameResult(frame.id.text);
     if (result != nullptr && result->inchesPerPixel) {

@@ -46,7 +46,7 @@ void writeSubject(Writing& writing) {
                                Text(shown(part->location)), Text(shown(part->keptHow))},
                               {},
                               false});
-    document.add(std::move(table));
+    document.add(withoutEmptyColumns(table));
 }
 
 }  // namespace app::report

@@ -116,39 +116,49 @@ void writeSummary(Writing& writing) {
     int noAnswer = 0;
     for (const Enquiry& e : index.reg.enquiries)
         if (!e.answer && !e.answeredOn) ++noAnswer;
-    Facts facts;
-    const auto fact = [&](const char* label, int n, const char* target) {
-        facts.add(QString::fromUtf8(label),
-                  Text().link(QString::number(n), QString::fromUtf8(target)));
+    Table counts;
+    counts.columns = {{QStringLiteral("What is open, what is ours"), 3, Align::Left},
+                      {QStringLiteral("How many"), 1, Align::Right},
+                      {QStringLiteral("Where it stands"), 3, Align::Left}};
+    const auto count = [&](const char* label, int n, const char* where, const char* target,
+                           Tone tone = Tone::Ink) {
+        counts.rows.push_back({{Text(label), Text().bold(QString::number(n), tone),
+                                Text().link(QString::fromUtf8(where), QString::fromUtf8(target))},
+                               {},
+                               false});
     };
-    fact("Sizes that rest on a guess", guesses, "guesses");
+    count("Sizes that rest on a guess", guesses, "Where conjecture begins", "guesses");
     if (critical > 0)
-        facts.add(QStringLiteral("… of them safety-critical"),
-                  Text().bold(QString::number(critical), Tone::Red));
-    fact("Sizes that cannot be worked out", undetermined, "conflicts");
-    fact("Conflicts and sums that do not close",
-         countFindings(writing, {"conflict", "loop-open", "limits-exclude", "particular-disagree",
-                                 "echoes-disagree"}),
-         "conflicts");
-    fact("Sizes that go back to one origin", countFindings(writing, {"single-origin"}),
-         "conflicts");
-    fact("Deliberate departures", int(index.reg.departures.size()), "departures");
-    fact("Queries still open", openQueries, "questions");
-    fact("Enquiries without an answer yet", noAnswer, "questions");
+        count("… of them safety-critical", critical, "Where conjecture begins", "guesses",
+              Tone::Red);
+    count("Sizes that cannot be worked out", undetermined, "Conflicts and findings", "conflicts");
+    count("Conflicts, and sums that do not close",
+          countFindings(writing, {"conflict", "loop-open", "limits-exclude", "particular-disagree",
+                                  "echoes-disagree"}),
+          "Conflicts and findings", "conflicts");
+    count("Sizes that go back to one origin", countFindings(writing, {"single-origin"}),
+          "One witness only", "one-witness");
+    count("Deliberate departures", int(index.reg.departures.size()), "Departures", "departures");
+    count("Queries still open", openQueries, "What was asked, and how it was answered",
+          "questions");
+    count("Enquiries without an answer yet", noAnswer, "What was asked, and how it was answered",
+          "questions");
+    document.add(std::move(counts));
     std::string lastSeen;
     for (const Signoff& s : index.reg.signoffs) lastSeen = std::max(lastSeen, s.at);
-    facts.add(QStringLiteral("Last seen by a reviewer"),
-              Text(lastSeen.empty() ? QStringLiteral("not yet") : dateWords(lastSeen)));
-    document.add(std::move(facts));
+    document.paragraph(
+        Text(lastSeen.empty()
+                 ? QStringLiteral("No reviewer has signed anything off yet.")
+                 : QStringLiteral("Last seen by a reviewer: %1.").arg(dateWords(lastSeen))));
 
     List first;
     for (const Finding& f : index.analysis.findings) {
         if (f.severity != Severity::High || f.acknowledged || first.items.size() >= 8) continue;
-        Text words;
+        Text words(shown(f.text));
         if (!f.on.empty())
-            words.link(index.code(f.on.front().text), index.anchor(f.on.front().text))
-                .add(QStringLiteral(" "));
-        words.add(shown(f.text));
+            words.add(QStringLiteral(" ["))
+                .link(index.code(f.on.front().text), index.anchor(f.on.front().text))
+                .add(QStringLiteral("]"));
         first.items.push_back(std::move(words));
     }
     if (!first.items.empty()) {

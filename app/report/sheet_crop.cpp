@@ -61,7 +61,7 @@ QSizeF fitInto(const QRectF& box, double wide, double high) {
 QSizeF sizeFor(const CropWanted& wanted, const QRectF& box) {
     const double aspect = box.width() / box.height();
     if (wanted.box) return fitInto(box, aspect > 3.5 ? 236 : 154, 84);
-    return fitInto(box, aspect > 2.2 ? 420 : 236, 190);
+    return fitInto(box, aspect > 2.2 ? 380 : 236, 180);
 }
 
 void drawNote(QPainter& painter, const QRectF& rect, const QString& words) {
@@ -113,19 +113,30 @@ QRectF onWholePixels(const QRectF& box) {
 
 }  // namespace
 
-SheetCrops::SheetCrops() = default;
+SheetCrops::SheetCrops(OriginalLookup originals) : m_originals(std::move(originals)) {}
 SheetCrops::~SheetCrops() = default;
 
+std::optional<QSize> SheetCrops::sizeOf(const File& file, int page) {
+    const auto [place, fresh] = m_sizes.try_emplace({file.id.text, page});
+    if (fresh) place->second = sheetSize(m_originals(file), file, page);
+    return place->second;
+}
+
 std::shared_ptr<SheetCrops::Cut> SheetCrops::cutFor(const CropWanted& wanted) {
+    const bool printable = wanted.source != nullptr && wanted.file != nullptr &&
+                           wanted.source->mayPrint.value_or(false);
     QRectF box = wanted.box ? *wanted.box : boxAround(wanted.marks);
-    // The sheet's size is known where a mark recorded it; then the box stays on the sheet.
+    // The box stays on the sheet, whose size a mark may have recorded; what is not cleared for
+    // printing is not even opened.
+    std::optional<QSize> sheet;
     for (const MarkOnSheet& m : wanted.marks)
-        if (m.mark != nullptr && m.mark->seen && m.mark->seen->width > 0) {
-            const QRectF sheet(-0.5, -0.5, m.mark->seen->width, m.mark->seen->height);
-            const QRectF part = box.intersected(sheet);
-            if (part.width() > 20 && part.height() > 20) box = part;
-            break;
-        }
+        if (m.mark != nullptr && m.mark->seen && m.mark->seen->width > 0)
+            sheet = QSize(m.mark->seen->width, m.mark->seen->height);
+    if (!sheet && printable) sheet = sizeOf(*wanted.file, wanted.page);
+    if (sheet) {
+        const QRectF part = box.intersected(QRectF(-0.5, -0.5, sheet->width(), sheet->height()));
+        if (part.width() > 20 && part.height() > 20) box = part;
+    }
     box = onWholePixels(box);
     for (const auto& cut : m_cuts)
         if (cut->file == wanted.file && cut->page == wanted.page && cut->box == box) return cut;
@@ -134,8 +145,8 @@ std::shared_ptr<SheetCrops::Cut> SheetCrops::cutFor(const CropWanted& wanted) {
     cut->page = wanted.page;
     cut->box = box;
     cut->size = sizeFor(wanted, box);
-    cut->printable = wanted.source != nullptr && wanted.source->mayPrint.value_or(false);
-    if (!cut->printable)
+    cut->printable = printable;
+    if (!printable)
         cut->instead = QStringLiteral("Picture not cleared for printing: outline only.");
     m_cuts.push_back(cut);
     return cut;
@@ -154,17 +165,17 @@ Figure SheetCrops::figure(const CropWanted& wanted, const Text& caption) {
     return figure;
 }
 
-void SheetCrops::load(const OriginalLookup& originals) {
+void SheetCrops::load() {
     std::vector<std::shared_ptr<Cut>> byPage;
     for (const auto& cut : m_cuts)
-        if (cut->printable && cut->file != nullptr) byPage.push_back(cut);
+        if (cut->printable) byPage.push_back(cut);
     std::stable_sort(byPage.begin(), byPage.end(), [](const auto& a, const auto& b) {
         return std::pair(a->file->id.text, a->page) < std::pair(b->file->id.text, b->page);
     });
     for (std::size_t i = 0; i < byPage.size();) {
         const File& file = *byPage[i]->file;
         const int page = byPage[i]->page;
-        const SheetPixels sheet(originals(file), file, page);
+        const SheetPixels sheet(m_originals(file), file, page);
         for (; i < byPage.size() && byPage[i]->file == &file && byPage[i]->page == page; ++i) {
             Cut& cut = *byPage[i];
             if (!sheet.problem().isEmpty()) {

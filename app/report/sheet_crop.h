@@ -7,10 +7,13 @@
 #include "evidence-core/record/source.h"
 
 #include <QRectF>
+#include <QSize>
 
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace app::report {
@@ -38,17 +41,20 @@ struct CropWanted {
 /// same page share one picture.
 class SheetCrops {
   public:
-    SheetCrops();
+    explicit SheetCrops(OriginalLookup originals);
     ~SheetCrops();
 
     [[nodiscard]] Figure figure(const CropWanted& wanted, const Text& caption);
-    void load(const OriginalLookup& originals);
+    void load();
 
     struct Cut;
 
   private:
     [[nodiscard]] std::shared_ptr<Cut> cutFor(const CropWanted& wanted);
+    [[nodiscard]] std::optional<QSize> sizeOf(const evidence::record::File& file, int page);
 
+    OriginalLookup m_originals;
+    std::map<std::pair<std::string, int>, std::optional<QSize>> m_sizes;
     std::vector<std::shared_ptr<Cut>> m_cuts;
 };
 

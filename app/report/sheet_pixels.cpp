@@ -1,9 +1,9 @@
 #include "app/report/sheet_pixels.h"
 
+#include "app/paper/pdf_page.h"
+#include "imaging/raster/header.h"
 #include "imaging/raster/raster.h"
 
-#include <QPainter>
-#include <QPdfDocument>
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
@@ -29,28 +29,23 @@ struct SheetPixels::Pixels {
 
 namespace {
 
-constexpr double kPdfDpi = 300;  // where a file does not say at what resolution it was rastered
-constexpr qint64 kMostPixels = 1LL << 28;
-
-// A page of a PDF file at its recorded resolution, on white; null where it cannot be read.
-QImage pdfPage(const std::filesystem::path& original, int page, double dpi) {
-    QPdfDocument document;
-    document.load(QString::fromStdString(original.string()));
-    if (document.status() != QPdfDocument::Status::Ready || page < 1 || page > document.pageCount())
-        return {};
-    const QSizeF points = document.pagePointSize(page - 1);
-    const QSize size(int(std::lround(points.width() / 72 * dpi)),
-                     int(std::lround(points.height() / 72 * dpi)));
-    if (size.isEmpty() || qint64(size.width()) * size.height() > kMostPixels) return {};
-    const QImage drawn = document.render(page - 1, size);
-    if (drawn.isNull()) return {};
-    QImage onWhite(size, QImage::Format_RGB888);
-    onWhite.fill(Qt::white);
-    QPainter(&onWhite).drawImage(0, 0, drawn);
-    return onWhite;
+bool isPdf(const evidence::record::File& file) {
+    return file.mediaType && *file.mediaType == "application/pdf";
 }
 
 }  // namespace
+
+std::optional<QSize> sheetSize(const std::filesystem::path& original,
+                               const evidence::record::File& file, int page) {
+    if (original.empty()) return std::nullopt;
+    if (isPdf(file))
+        return paper::pdfPageSize(original, page, file.rasterDpi.value_or(paper::kPdfDpi));
+    const auto header = imaging::raster::readHeader(original);
+    if (!header) return std::nullopt;
+    for (const auto& sheet : header->sheets)
+        if (sheet.page == page) return QSize(sheet.width, sheet.height);
+    return std::nullopt;
+}
 
 SheetPixels::SheetPixels(const std::filesystem::path& original, const evidence::record::File& file,
                          int page) {
@@ -58,8 +53,9 @@ SheetPixels::SheetPixels(const std::filesystem::path& original, const evidence::
         m_problem = QStringLiteral("The original is not at hand: outline only.");
         return;
     }
-    if (file.mediaType && *file.mediaType == "application/pdf") {
-        QImage drawn = pdfPage(original, page, file.rasterDpi.value_or(kPdfDpi));
+    if (isPdf(file)) {
+        QImage drawn =
+            paper::rasterPdfPage(original, page, file.rasterDpi.value_or(paper::kPdfDpi));
         if (drawn.isNull())
             m_problem = QStringLiteral("The page of the PDF file cannot be shown: outline only.");
         else

@@ -4,12 +4,18 @@
 
 #include <QImage>
 #include <QRectF>
+#include <QSize>
 #include <QString>
 
 #include <filesystem>
 #include <memory>
+#include <optional>
 
 namespace app::report {
+
+/// Width and height of a page, upright, from the file's header; nothing where it cannot be read.
+[[nodiscard]] std::optional<QSize> sheetSize(const std::filesystem::path& original,
+                                             const evidence::record::File& file, int page);
 
 /// The pixels of one page of an original, decoded once for all the crops taken from it. A page of a
 /// PDF file is rastered at the resolution recorded with the file, 300 dpi where there is none.

@@ -196,7 +196,7 @@ Fraction earnedFraction(const Interval& interval, int smallest) {
     const auto shop = quantity::toShopFraction(length, steps);
     return {signedWords(quantity::feetInches(length, steps, quantity::Typesetting::Typographic))
                 .replace(QStringLiteral("′−"), QStringLiteral("′-")),
-            QString::fromStdString(quantity::roundingNote(shop))};
+            signedWords(quantity::roundingNote(shop))};
 }
 
 QString headline(const Interval& interval, int smallestFraction) {
@@ -300,7 +300,7 @@ QString allowWords(double tolerance, Unit unit) {
 
 QString rounded(double value, int digits) {
     if (!std::isfinite(value)) return QStringLiteral("–");
-    if (value == 0) return QStringLiteral("0");
+    if (std::abs(value) < 1e-9) return QStringLiteral("0");  // what arithmetic leaves of nothing
     std::string text = quantity::significantText(value, digits);
     if (digits > 3 && text.find('.') != std::string::npos) {
         while (text.back() == '0') text.pop_back();

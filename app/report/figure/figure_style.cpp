@@ -9,7 +9,7 @@ QFont figureFont(const FigureStyle& style, double factor) {
     font.setPixelSize(std::max(1, static_cast<int>(std::lround(style.textSize * factor))));
     if (style.onPaper) {
         font.setHintingPreference(QFont::PreferNoHinting);
-        font.setLetterSpacing(QFont::AbsoluteSpacing, 1.0 / 64);
+        font.setStyleStrategy(QFont::PreferNoShaping);
     }
     return font;
 }

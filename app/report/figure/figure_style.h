@@ -24,7 +24,7 @@ struct FigureStyle {
     double textSize = 11;  ///< height of the figures' text in painter units
     int titleLines = 2;    ///< of a thread's box
     double lane = 3.2;     ///< between a thread's columns, of the text size
-    bool onPaper = false;  ///< glyphs keep their design's widths and stand apart (no ligatures)
+    bool onPaper = false;  ///< glyphs keep their design's widths, no ligatures
 };
 
 /// The style's font at `factor` times its text size, in painter units (pixel size).
