@@ -4,7 +4,6 @@
 
 #include <QFont>
 #include <QFontMetricsF>
-#include <QPainterPath>
 #include <QPen>
 
 #include <algorithm>
@@ -56,7 +55,27 @@ QFont labelFont() {
     return font;
 }
 
-QPainterPath pathOf(const Mark& mark, const ToFigure& toFigure, double pointsPerPixel) {
+void drawLabel(QPainter& painter, const QString& label, const QPointF& beside, const QRectF& within,
+               const QColor& colour) {
+    painter.setFont(labelFont());
+    const QFontMetricsF metrics(labelFont());
+    QRectF plate(0, 0, metrics.horizontalAdvance(label) + 5, metrics.height() + 1);
+    plate.moveCenter(beside + QPointF(0, -plate.height() / 2 - 4));
+    if (plate.top() < within.top() + 2) plate.moveTop(beside.y() + 4);
+    plate.moveLeft(std::clamp(plate.left(), within.left() + 2,
+                              std::max(within.left() + 2, within.right() - 2 - plate.width())));
+    plate.moveTop(std::clamp(plate.top(), within.top() + 2,
+                             std::max(within.top() + 2, within.bottom() - 2 - plate.height())));
+    painter.setPen(QPen(colour, 0.4));
+    painter.setBrush(kPaper);
+    painter.drawRect(plate);
+    painter.setPen(kInk);
+    painter.drawText(QPointF(plate.left() + 2.5, plate.top() + 0.5 + metrics.ascent()), label);
+}
+
+}  // namespace
+
+QPainterPath markPath(const Mark& mark, const ToFigure& toFigure, double pointsPerPixel) {
     QPainterPath path;
     if (const auto circle = circleOf(mark)) {
         const double r = circle->radius * pointsPerPixel;
@@ -105,26 +124,6 @@ QPainterPath pathOf(const Mark& mark, const ToFigure& toFigure, double pointsPer
     return path;
 }
 
-void drawLabel(QPainter& painter, const QString& label, const QPointF& beside, const QRectF& within,
-               const QColor& colour) {
-    painter.setFont(labelFont());
-    const QFontMetricsF metrics(labelFont());
-    QRectF plate(0, 0, metrics.horizontalAdvance(label) + 5, metrics.height() + 1);
-    plate.moveCenter(beside + QPointF(0, -plate.height() / 2 - 4));
-    if (plate.top() < within.top() + 2) plate.moveTop(beside.y() + 4);
-    plate.moveLeft(std::clamp(plate.left(), within.left() + 2,
-                              std::max(within.left() + 2, within.right() - 2 - plate.width())));
-    plate.moveTop(std::clamp(plate.top(), within.top() + 2,
-                             std::max(within.top() + 2, within.bottom() - 2 - plate.height())));
-    painter.setPen(QPen(colour, 0.4));
-    painter.setBrush(kPaper);
-    painter.drawRect(plate);
-    painter.setPen(kInk);
-    painter.drawText(QPointF(plate.left() + 2.5, plate.top() + 0.5 + metrics.ascent()), label);
-}
-
-}  // namespace
-
 QRectF markBounds(const Mark& mark) {
     if (const auto circle = circleOf(mark))
         return {circle->centre.x - circle->radius, circle->centre.y - circle->radius,
@@ -146,7 +145,7 @@ QRectF markBounds(const Mark& mark) {
 
 void drawMark(QPainter& painter, const Mark& mark, MarkRole role, const ToFigure& toFigure,
               double pointsPerPixel, const QString& label, const QRectF& within) {
-    const QPainterPath path = pathOf(mark, toFigure, pointsPerPixel);
+    const QPainterPath path = markPath(mark, toFigure, pointsPerPixel);
     painter.setBrush(Qt::NoBrush);
     const QColor colour = role == MarkRole::Wanted ? kBluePencil : kInk;
     QPen under(kPaper, role == MarkRole::Wanted ? 2.4 : 2.0);

@@ -3,6 +3,7 @@
 #include "evidence-core/record/mark.h"
 
 #include <QPainter>
+#include <QPainterPath>
 #include <QPointF>
 #include <QRectF>
 #include <QString>
@@ -22,6 +23,11 @@ using ToFigure = std::function<QPointF(const evidence::record::PixelPoint&)>;
 
 /// The corners of everything a mark covers, in sheet pixels (with the rim of a circle).
 [[nodiscard]] QRectF markBounds(const evidence::record::Mark& mark);
+
+/// The line that shows a mark, in the figure's points: a segment with jaws, a cross, a rim.
+/// `pointsPerPixel` is the figure's size of a sheet pixel.
+[[nodiscard]] QPainterPath markPath(const evidence::record::Mark& mark, const ToFigure& toFigure,
+                                    double pointsPerPixel);
 
 /// Draws one mark. `pointsPerPixel` is the figure's size of a sheet pixel; `label` stands on a
 /// plate of paper beside it, inside `within`.
