@@ -1,0 +1,90 @@
+#include "app/desk/page/known_thing.h"
+
+#include "app/desk/page/dimension_words.h"
+#include "app/session/typed_amount.h"
+#include "app/session/typed_value.h"
+#include "evidence-core/quantity/unit.h"
+#include "evidence-core/record/lookup.h"
+#include "evidence-core/record/measure.h"
+
+#include <optional>
+
+namespace app::desk::page {
+
+namespace quantity = evidence::quantity;
+namespace record = evidence::record;
+
+using evidence::Code;
+using evidence::Refusal;
+using evidence::Result;
+
+namespace {
+
+quantity::Unit bareUnitOf(const record::ArchiveInfo& archive) {
+    switch (archive.displayUnit.value_or(record::DisplayUnit::Inch)) {
+        case record::DisplayUnit::Inch:
+            return quantity::Unit::Inch;
+        case record::DisplayUnit::Millimetre:
+            return quantity::Unit::Millimetre;
+        case record::DisplayUnit::Centimetre:
+            return quantity::Unit::Centimetre;
+    }
+    return quantity::Unit::Inch;
+}
+
+std::optional<record::Basis> basisOf(const record::Register& reg, const record::SourceId& id) {
+    if (id.empty()) return record::Basis::Assumed;
+    const auto* source = record::find(reg, id);
+    if (!source) return std::nullopt;
+    switch (source->kind) {
+        case record::SourceKind::Drawing:
+            return record::Basis::Figured;
+        case record::SourceKind::Part:
+            return record::Basis::Gauged;
+        case record::SourceKind::Testimony:
+            return record::Basis::Told;
+        case record::SourceKind::Photograph:
+        case record::SourceKind::Text:
+        case record::SourceKind::Rebuild:
+        case record::SourceKind::Standard:
+            return record::Basis::Stated;
+    }
+    return std::nullopt;
+}
+
+}  // namespace
+
+Result<record::KnownLength> knownLengthOf(const record::Register& reg, const KnownThing& thing) {
+    const QString what = thing.what.trimmed();
+    if (what.isEmpty())
+        return evidence::refuse(Code::MissingKey, "length/value",
+                                "say how long this is, or which dimension it is");
+    record::KnownLength length;
+    if (const auto* dimension = dimensionMeant(reg, what)) {
+        if (record::measureOf(dimension->quantity) != quantity::Measure::Length)
+            return evidence::refuse(Code::BadUnit, "length/value",
+                                    dimension->name + " is no length and gives no scale");
+        length.dimension = dimension->id;
+        return length;
+    }
+    const auto value = session::typedValue(what.toStdString(), quantity::Measure::Length,
+                                           bareUnitOf(reg.archive), "length/value");
+    if (!value) return tl::unexpected<Refusal>(value.error());
+    length.value = what.toStdString();
+    length.unit = std::string(quantity::nameOf(value->unit));
+    const auto half =
+        session::typedAmount(thing.plusMinus.toStdString(), value->unit, "length/half_width");
+    if (!half) return tl::unexpected<Refusal>(half.error());
+    if (half->has_value()) {
+        if (**half == 0)
+            return evidence::refuse(Code::BadValue, "length/half_width",
+                                    "the ± of a known length is more than 0");
+        length.halfWidth = **half;
+        length.shape = record::Shape::Normal95;  // ± is half the 95 % interval
+    }
+    length.basis = basisOf(reg, thing.source);
+    if (!thing.source.empty()) length.source = thing.source;
+    return length;
+}
+
+}  // namespace app::desk::page

@@ -1,0 +1,39 @@
+#pragma once
+
+#include "app/desk/page/pointer_field.h"
+#include "app/session/actions.h"
+#include "app/session/archive.h"
+
+#include <memory>
+#include <string>
+
+class QLineEdit;
+
+namespace app::desk::page {
+
+/// Asks what was measured: a dimension of the register, or the name of a new one.
+class MeasureField : public PointerField {
+    Q_OBJECT
+
+  public:
+    explicit MeasureField(QWidget* parent);
+
+    void setSnapshot(std::shared_ptr<const session::Snapshot> snapshot);
+    /// The component stays: neighbours are measured one after the other.
+    void clear();
+
+    /// Fills in which dimension the draft measures.
+    void enterInto(session::MeasureDraft& draft) const;
+    [[nodiscard]] QWidget* fieldAt(const std::string& place) const;
+
+  private:
+    void look();
+    [[nodiscard]] const evidence::record::Dimension* meant() const;
+
+    QLineEdit* m_name;
+    QLineEdit* m_component;
+    QString m_typedComponent;
+    std::shared_ptr<const session::Snapshot> m_snapshot;
+};
+
+}  // namespace app::desk::page
