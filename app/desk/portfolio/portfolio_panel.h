@@ -24,6 +24,10 @@ class PortfolioPanel : public QWidget {
   Q_SIGNALS:
     void said(const QString& sentence);
 
+  protected:
+    void dragEnterEvent(QDragEnterEvent* event) override;
+    void dropEvent(QDropEvent* event) override;
+
   private:
     class Insides;
     std::unique_ptr<Insides> m_insides;

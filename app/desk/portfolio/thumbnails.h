@@ -1,0 +1,49 @@
+#pragma once
+
+#include "evidence-core/record/id.h"
+
+#include <QCache>
+#include <QFutureWatcher>
+#include <QImage>
+#include <QObject>
+#include <QPixmap>
+#include <QString>
+
+#include <deque>
+#include <filesystem>
+#include <functional>
+
+namespace app::desk::portfolio {
+
+/// Small pictures of first pages, decoded off the user's thread one after the other and kept in
+/// memory. User's thread only.
+class Thumbnails : public QObject {
+    Q_OBJECT
+
+  public:
+    static constexpr int kSide = 96;  ///< px of the longer side
+
+    /// `originalOf` gives the bytes of a file, an empty path where they are absent.
+    using Lookup = std::function<std::filesystem::path(const evidence::record::FileId&)>;
+    explicit Thumbnails(Lookup originalOf, QObject* parent = nullptr);
+    ~Thumbnails() override;
+
+    /// The picture, or a null one: then it is asked for, and `arrived` tells when it is there.
+    /// What cannot be decoded stays null and is not tried again.
+    [[nodiscard]] QPixmap of(const evidence::record::FileId& file);
+
+  Q_SIGNALS:
+    void arrived(const evidence::record::FileId& file);
+
+  private:
+    void next();
+    void take();
+
+    Lookup m_originalOf;
+    QCache<QString, QPixmap> m_kept;
+    std::deque<evidence::record::FileId> m_wanted;
+    evidence::record::FileId m_inHand;
+    QFutureWatcher<QImage> m_watcher;
+};
+
+}  // namespace app::desk::portfolio
