@@ -86,11 +86,12 @@ evidence::Result<evidence::record::ChangeSet> planReading(const Context&,
                                                           evidence::record::Reading reading);
 
 /// "Guess": between what and what, why, what else was considered, what would settle it.
-/// Refused (MissingKey) without both bounds and a reason.
+/// Refused (MissingKey) without both bounds and a reason; a particular is guessed in words instead.
 struct GuessDraft {
     evidence::record::AnyId of;
-    std::string low;   ///< as typed
-    std::string high;  ///< as typed
+    std::string low;    ///< as typed, of a dimension
+    std::string high;   ///< as typed, of a dimension
+    std::string value;  ///< of a particular
     std::string reason;
     std::string considered;
     std::string wouldSettle;

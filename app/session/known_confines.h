@@ -8,9 +8,9 @@
 
 namespace app::session {
 
-/// Another size, in words.
+/// Another dimension or particular, in words.
 struct KnownSize {
-    evidence::record::DimensionId id;
+    evidence::record::AnyId id;
     std::string code;
     std::string name;
     std::string component;
@@ -37,9 +37,10 @@ struct KnownEvidence {
     std::string reason;
 };
 
-/// Everything that confines a size before it is guessed.
+/// Everything that confines a size, or a fact, before it is guessed.
 struct KnownConfines {
-    std::string name;  ///< "Hoop 3, depth at crown (D45)"
+    bool inWords = false;  ///< a particular: a fact in words, without relations and limits
+    std::string name;      ///< "Hoop 3, depth at crown (D45)"
     std::string component;
     std::string unit;  ///< what a bare number means: "in"; empty for pure numbers
     std::string size;  ///< as it stands, "not known" where it cannot be worked out
@@ -52,8 +53,7 @@ struct KnownConfines {
     std::vector<KnownSize> analogous;   ///< the same thing elsewhere: same name but for numbers
 };
 
-/// What confines the size of dimension `on`; of anything else nothing is known. What is set aside
-/// confines nothing.
+/// What confines the dimension or particular `on`. What is set aside confines nothing.
 [[nodiscard]] KnownConfines knownConfines(const evidence::record::AnyId& on,
                                           const evidence::record::Register& reg,
                                           const evidence::judgement::Analysis& analysis);

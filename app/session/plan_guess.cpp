@@ -44,10 +44,9 @@ std::string boundText(const quantity::Written& bound) {
     return unit && bound.unit != quantity::Unit::One ? text + " " + *unit : text;
 }
 
-/// Everything that was said about the guess, one thing a line.
-std::string reasonText(const std::string& reason, const Bounds& bounds, const GuessDraft& draft) {
-    std::string text = fmt::format("{}\nBetween {} and {}.", reason, boundText(bounds.low),
-                                   boundText(bounds.high));
+/// What was said beside the reason, one thing a line.
+std::string alsoSaid(const GuessDraft& draft) {
+    std::string text;
     if (const auto considered = given(draft.considered)) text += "\nConsidered: " + *considered;
     if (const auto settles = given(draft.wouldSettle)) text += "\nWould settle it: " + *settles;
     return text;
@@ -60,36 +59,58 @@ std::string fieldOf(const record::AnyRecord& made, std::string_view pointer) {
                : sameField(made, pointer);
 }
 
+/// A guess with its reason; the value is still to come.
+Result<record::Reading> guessOf(const Context& context, const GuessDraft& draft) {
+    const auto reason = required(draft.reason, "reason", "say why it was guessed so");
+    if (!reason) return tl::unexpected<Refusal>(reason.error());
+    record::Reading reading;
+    reading.id = {record::newUuid7()};
+    reading.of = draft.of;
+    reading.basis = record::Basis::Guessed;
+    reading.reason = *reason + alsoSaid(draft);
+    reading.by = context.by;
+    reading.on = dayOf(context.at);
+    return reading;
+}
+
+Result<record::Reading> sizeGuessed(const Context& context, const GuessDraft& draft,
+                                    const record::Dimension& dimension) {
+    const auto bounds = boundsOf(draft, dimension);
+    if (!bounds) return tl::unexpected<Refusal>(bounds.error());
+    GuessDraft between = draft;
+    if (!isBlank(draft.reason))
+        between.reason = fmt::format("{}\nBetween {} and {}.", trimmed(draft.reason),
+                                     boundText(bounds->low), boundText(bounds->high));
+    auto reading = guessOf(context, between);
+    if (!reading) return reading;
+    const auto unit = record::unitOf(dimension);
+    const double low = quantity::fromCanonical(bounds->low.canonical, unit);
+    const double high = quantity::fromCanonical(bounds->high.canonical, unit);
+    reading->value = record::Number{low + (high - low) / 2, ""};
+    reading->halfWidth = (high - low) / 2;
+    reading->unit = std::string(nameOf(unit));
+    if (draft.floorReason) reading->floorReason = given(*draft.floorReason);
+    return reading;
+}
+
+Result<record::Reading> factGuessed(const Context& context, const GuessDraft& draft) {
+    const auto value = required(draft.value, "value", "say what it is taken to be");
+    if (!value) return tl::unexpected<Refusal>(value.error());
+    auto reading = guessOf(context, draft);
+    if (reading) reading->value = *value;
+    return reading;
+}
+
 }  // namespace
 
 Result<record::ChangeSet> planGuess(const Context& context, const GuessDraft& draft) {
     const auto about = dimensionOrParticular(context.reg, draft.of, "of");
     if (!about) return tl::unexpected<Refusal>(about.error());
-    if (!about->dimension)
-        return refuse(Code::WrongUse, "of",
-                      "a guess between two bounds is for a dimension; write down the particular "
-                      "as a reading");
-    const auto bounds = boundsOf(draft, *about->dimension);
-    if (!bounds) return tl::unexpected<Refusal>(bounds.error());
-    const auto reason = required(draft.reason, "reason", "say why it was guessed so");
-    if (!reason) return tl::unexpected<Refusal>(reason.error());
-
-    const auto unit = record::unitOf(*about->dimension);
-    const double low = quantity::fromCanonical(bounds->low.canonical, unit);
-    const double high = quantity::fromCanonical(bounds->high.canonical, unit);
-    record::Reading reading;
-    reading.id = {record::newUuid7()};
-    reading.of = draft.of;
-    reading.basis = record::Basis::Guessed;
-    reading.value = record::Number{low + (high - low) / 2, ""};
-    reading.halfWidth = (high - low) / 2;
-    reading.unit = std::string(nameOf(unit));
-    reading.reason = reasonText(*reason, *bounds, draft);
-    if (draft.floorReason) reading.floorReason = given(*draft.floorReason);
-    reading.by = context.by;
-    reading.on = dayOf(context.at);
-    return checked(context, {"guess " + about->called(), {{std::nullopt, std::move(reading)}}},
-                   fieldOf);
+    auto reading = about->dimension ? sizeGuessed(context, draft, *about->dimension)
+                                    : factGuessed(context, draft);
+    if (!reading) return tl::unexpected<Refusal>(reading.error());
+    return checked(context, {"guess " + about->called(), {{std::nullopt, *std::move(reading)}}},
+                   about->dimension ? FieldOf(fieldOf) : FieldOf(sameField));
 }
 
 }  // namespace app::session

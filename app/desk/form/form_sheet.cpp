@@ -58,10 +58,10 @@ FormSheet::FormSheet(OpenRegister& open, const QString& name, const QString& tit
     m_fields->setColumnStretch(1, 1);
     auto* fields = new QWidget;
     fields->setMinimumWidth(kFieldsWidth);
-    auto* upright = new QVBoxLayout(fields);
-    upright->setContentsMargins(0, 0, 0, 0);
-    upright->addLayout(m_fields);
-    upright->addStretch();
+    m_upright = new QVBoxLayout(fields);
+    m_upright->setContentsMargins(0, 0, 0, 0);
+    m_upright->addLayout(m_fields);
+    m_upright->addStretch();
     m_halves = new QHBoxLayout;
     m_halves->setSpacing(6 * kGrid);
     m_halves->addWidget(fields, 1);
@@ -146,8 +146,12 @@ QPlainTextEdit* FormSheet::addText(const QString& label, const QString& name, co
     text->setObjectName(name);
     text->setPlaceholderText(hint);
     text->setTabChangesFocus(true);
-    text->setFixedHeight(kTextLines * text->fontMetrics().lineSpacing() + 5 * kGrid);
+    text->setMinimumHeight(kTextLines * text->fontMetrics().lineSpacing() + 5 * kGrid);
     addRow(label, text);
+    // Where there is room to spare, words get it; the widget's own wish is far too tall.
+    text->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Ignored);
+    m_fields->setRowStretch(m_fields->rowCount() - 1, 1);
+    m_upright->setStretchFactor(m_fields, 1);
     return text;
 }
 

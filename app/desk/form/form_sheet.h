@@ -89,6 +89,7 @@ class FormSheet : public QDialog {
     QTextBrowser* m_known = nullptr;
     QBoxLayout* m_halves = nullptr;
     QGridLayout* m_fields = nullptr;
+    QBoxLayout* m_upright = nullptr;  ///< the fields, and what is left below them
     QBoxLayout* m_foot = nullptr;
     QPushButton* m_leave = nullptr;
     QPushButton* m_keep = nullptr;

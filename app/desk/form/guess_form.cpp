@@ -72,6 +72,7 @@ QString textOf(const session::KnownConfines& known) {
 
 struct Fields {
     FormSheet::Pair bounds;
+    QLineEdit* value = nullptr;
     QLabel* takenAs = nullptr;
     QLabel* floor = nullptr;
     QPlainTextEdit* floorReason = nullptr;
@@ -84,6 +85,8 @@ Fields addFields(FormSheet& sheet) {
     Fields fields;
     fields.bounds = sheet.addPair(FormSheet::tr("Between"), QStringLiteral("low"),
                                   FormSheet::tr("and"), QStringLiteral("high"));
+    fields.value = sheet.addLine(FormSheet::tr("Taken as"), QStringLiteral("value"),
+                                 FormSheet::tr("What it is taken to be, in words"));
     fields.takenAs = sheet.addNote(QStringLiteral("takenAs"));
     fields.floor = sheet.addNote(QStringLiteral("floor"));
     fields.floorReason = sheet.addText(
@@ -130,6 +133,8 @@ QDialog* guessForm(OpenRegister& open, Analyst& analyst, const evidence::record:
         for (auto* line : {fields.bounds.first, fields.bounds.second})
             line->setPlaceholderText(report::shown(confines.unit));
         known->setHtml(textOf(confines));
+        sheet->setFieldVisible(fields.bounds.first, !confines.inWords);
+        sheet->setFieldVisible(fields.value, confines.inWords);
     };
     QObject::connect(&analyst, &Analyst::judgedAnew, sheet, tellKnown);
     tellKnown();
@@ -149,6 +154,7 @@ QDialog* guessForm(OpenRegister& open, Analyst& analyst, const evidence::record:
         draft.of = on;
         draft.low = fields.bounds.first->text().toStdString();
         draft.high = fields.bounds.second->text().toStdString();
+        draft.value = fields.value->text().toStdString();
         draft.reason = fields.reason->toPlainText().toStdString();
         draft.considered = fields.considered->toPlainText().toStdString();
         draft.wouldSettle = fields.wouldSettle->toPlainText().toStdString();

@@ -8,8 +8,8 @@
 #include <memory>
 
 class QLabel;
-class QListWidget;
 class QPushButton;
+class QTreeWidget;
 
 namespace app::desk::preview {
 
@@ -29,12 +29,15 @@ class AskedFirstList : public QWidget {
     /// The finding, as an index into the newest analysis, may stand, and a reason is to be written.
     void acknowledgeAsked(std::size_t finding);
 
+  protected:
+    void resizeEvent(QResizeEvent* event) override;
+
   private:
     void choose();
 
     std::shared_ptr<const Judged> m_judged;
     QLabel* m_heading = nullptr;
-    QListWidget* m_list = nullptr;
+    QTreeWidget* m_list = nullptr;
     QPushButton* m_acknowledge = nullptr;
 };
 

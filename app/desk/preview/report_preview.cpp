@@ -15,6 +15,7 @@
 #include <QLabel>
 #include <QPushButton>
 #include <QSplitter>
+#include <QStyle>
 #include <QTemporaryDir>
 
 namespace app::desk::preview {
@@ -37,7 +38,7 @@ class ReportPreview::Insides : public QObject {
     OpenRegister& m_open;
     Analyst& m_analyst;
     Selection& m_selection;
-    QTemporaryDir m_folder;
+    std::shared_ptr<QTemporaryDir> m_folder = std::make_shared<QTemporaryDir>();
     int m_written = 0;  ///< names the next file
     ReportWriter m_pagesWriter;
     ReportWriter m_saveWriter;
@@ -142,8 +143,10 @@ void ReportPreview::Insides::refresh() {
     if (!judged) return tell(ReportPreview::tr("The evidence is being worked out …"), "blue");
     m_filters->offerComponents(judged->snapshot->reg);
     m_asked->showFindings(judged, m_filters->filter());
-    m_pagesWriter.write(
-        order(m_folder.filePath(QStringLiteral("report-%1.pdf").arg(++m_written)).toStdString()));
+    auto pages =
+        order(m_folder->filePath(QStringLiteral("report-%1.pdf").arg(++m_written)).toStdString());
+    pages.folder = m_folder;
+    m_pagesWriter.write(std::move(pages));
 }
 
 WritingOrder ReportPreview::Insides::order(std::filesystem::path out) const {
@@ -173,7 +176,7 @@ void ReportPreview::Insides::askWhereToSave(const QString& title, const QString&
 
 void ReportPreview::Insides::tell(const QString& words, const char* pencil) {
     m_progress->setProperty("pencil", QString::fromLatin1(pencil));
-    m_progress->setStyleSheet(QString());  // the pencil is read anew
+    m_progress->style()->polish(m_progress);  // reads the pencil
     m_progress->setText(words);
 }
 

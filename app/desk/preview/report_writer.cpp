@@ -45,10 +45,6 @@ ReportWriter::ReportWriter(OpenRegister& open, QObject* parent) : QObject(parent
     connect(&m_watcher, &QFutureWatcherBase::finished, this, &ReportWriter::take);
 }
 
-ReportWriter::~ReportWriter() {
-    m_watcher.waitForFinished();
-}
-
 void ReportWriter::write(WritingOrder order) {
     if (m_watcher.isRunning())
         m_next = std::move(order);

@@ -6,6 +6,7 @@
 #include <QFutureWatcher>
 #include <QObject>
 #include <QString>
+#include <QTemporaryDir>
 
 #include <filesystem>
 #include <memory>
@@ -22,17 +23,17 @@ struct WritingOrder {
     std::shared_ptr<const Judged> judged;
     report::ReportRequest request;
     std::filesystem::path out;
+    /// The folder of `out`, where it is a temporary one: it stays while something is written there.
+    std::shared_ptr<const QTemporaryDir> folder;
 };
 
 /// Writes reports off the user's thread, one at a time; of several orders that wait, the last one
-/// counts.
+/// counts. It may go while a report is being written: nobody hears of that one then.
 class ReportWriter : public QObject {
     Q_OBJECT
 
   public:
     explicit ReportWriter(OpenRegister& open, QObject* parent = nullptr);
-    ~ReportWriter() override;
-
     void write(WritingOrder order);
     [[nodiscard]] bool atWork() const { return m_watcher.isRunning(); }
 

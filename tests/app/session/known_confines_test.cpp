@@ -103,6 +103,22 @@ TEST_F(KnownConfines, WhatIsSetAsideConfinesNothing) {
     EXPECT_TRUE(told.analogous.empty());
 }
 
+TEST_F(KnownConfines, ParticularIsConfinedByItsLikeAndItsComponent) {
+    auto& timber = m_builder.particular("q1", "Hoop 3, timber");
+    timber.component = "Body/Roof/Hoop 3";
+    m_builder.particular("q2", "Hoop 4, timber");
+    auto& bolts = m_builder.particular("q3", "Fixing of the hoop");
+    bolts.component = "Body/Roof/Hoop 3";
+    m_builder.reading("r8", "q2", Basis::Stated, "s1", std::string("ash"));
+    const auto told = knownConfines({"q1"}, m_builder.reg, m_builder.analyse());
+    EXPECT_TRUE(told.inWords);
+    EXPECT_EQ(told.size, "not known");
+    ASSERT_EQ(told.analogous.size(), 1U);
+    EXPECT_EQ(told.analogous[0].size, "ash");
+    ASSERT_EQ(told.neighbours.size(), 1U);
+    EXPECT_EQ(told.neighbours[0].name, "Fixing of the hoop");
+}
+
 TEST(NameStem, LeavesNumbersAndPunctuationOut) {
     EXPECT_EQ(nameStem("Hoop 3, depth at crown"), "hoop depth at crown");
     EXPECT_EQ(nameStem("Bay 10, hoop 10 to hoop 11"), "bay hoop to hoop");

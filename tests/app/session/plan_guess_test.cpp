@@ -95,9 +95,22 @@ TEST_F(PlanGuess, RefusesBoundsThatCannotBeRead) {
     expectRefused(plan(), Code::BadUnit, "high");
 }
 
-TEST_F(PlanGuess, IsForADimension) {
+TEST_F(PlanGuess, ParticularIsGuessedInWords) {
+    m_draft = {};
     m_draft.of = {"q1"};
-    expectRefused(plan(), Code::WrongUse, "of");
+    expectRefused(plan(), Code::MissingKey, "value");
+    m_draft.value = " ash ";
+    expectRefused(plan(), Code::MissingKey, "reason");
+    m_draft.reason = "what bends best";
+    m_draft.considered = "oak";
+    const auto reading = theOne<record::Reading>(plan());
+    EXPECT_EQ(reading.basis, record::Basis::Guessed);
+    EXPECT_EQ(std::get<std::string>(*reading.value), "ash");
+    EXPECT_EQ(reading.reason, "what bends best\nConsidered: oak");
+    EXPECT_FALSE(reading.halfWidth || reading.unit);
+}
+
+TEST_F(PlanGuess, IsForWhatIsOnRecord) {
     m_draft.of = {"d9"};
     expectRefused(plan(), Code::MissingTarget, "of");
 }

@@ -19,6 +19,7 @@ record::Register tankUnderDeck() {
     builder.reading("r2", "d2", record::Basis::Figured, "s1", std::string("30 in"), 0.1);
     builder.reading("r3", "d3", record::Basis::Figured, "s1", std::string("24 in"), 0.1);
     builder.relation("l1", "D1 <= D2", record::Basis::Geometry);
+    builder.particular("q1", "Tank 2, plates");
     return builder.reg;
 }
 
@@ -27,8 +28,8 @@ class GuessForm : public ::testing::Test {
     void SetUp() override { m_desk.waitForAnalysis(); }
 
     [[nodiscard]] const record::Register& reg() { return m_desk.open().snapshot()->reg; }
-    [[nodiscard]] QDialog* form() {
-        return desk::form::guessForm(m_desk.open(), m_desk.analyst(), {"d1"}, nullptr);
+    [[nodiscard]] QDialog* form(const char* on = "d1") {
+        return desk::form::guessForm(m_desk.open(), m_desk.analyst(), {on}, nullptr);
     }
 
     DeskOnARegister m_desk{tankUnderDeck()};
@@ -116,6 +117,19 @@ TEST_F(GuessForm, AsksForAReasonOnlyWhereTheBoundsAreUnderTheFloor) {
     EXPECT_TRUE(form.isShown("floorReason"));
     form.write("reason", "it fits").write("floorReason", "the saddle shows it").press("keep");
     EXPECT_EQ(reg().readings.back().floorReason, "the saddle shows it");
+}
+
+TEST_F(GuessForm, ParticularIsGuessedInWordsWithAReason) {
+    const auto before = reg();
+    FilledForm form(this->form("q1"));
+    EXPECT_FALSE(form.isShown("low"));
+    form.write("value", "tinned steel").press("keep");
+    EXPECT_TRUE(form.hasFocus("reason"));
+    EXPECT_EQ(reg(), before);
+    form.write("reason", "what the trade used").press("keep");
+    EXPECT_FALSE(form.isOpen());
+    EXPECT_EQ(reg().readings.back().basis, record::Basis::Guessed);
+    EXPECT_EQ(std::get<std::string>(*reg().readings.back().value), "tinned steel");
 }
 
 TEST_F(GuessForm, LeavingWritesNothing) {

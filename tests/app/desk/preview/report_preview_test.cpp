@@ -11,7 +11,6 @@
 #include <QFileDialog>
 #include <QImage>
 #include <QLabel>
-#include <QListWidget>
 #include <QPdfDocument>
 #include <QPdfView>
 #include <QPlainTextEdit>
@@ -19,6 +18,7 @@
 #include <QSignalSpy>
 #include <QSpinBox>
 #include <QTest>
+#include <QTreeWidget>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -144,23 +144,23 @@ TEST_F(Preview, PagesCanBeSeen) {
 
 TEST_F(Preview, ListsWhatAReviewerAsksFirstAndAClickChoosesTheRecord) {
     show();
-    auto* list = part<QListWidget>("reviewerFirst");
+    auto* list = part<QTreeWidget>("reviewerFirst");
     const auto judged = m_desk.analyst().judged();
     const auto asked = askedFirst(*judged, {});
-    ASSERT_EQ(list->count(), static_cast<int>(asked.size()));
+    ASSERT_EQ(list->topLevelItemCount(), static_cast<int>(asked.size()));
     const auto& first = judged->analysis.findings[asked[0]];
-    EXPECT_EQ(list->item(0)->text().toStdString(), first.text);
+    EXPECT_EQ(list->topLevelItem(0)->text(0).toStdString(), first.text);
     QTest::mouseClick(list->viewport(), Qt::LeftButton, {},
-                      list->visualItemRect(list->item(0)).center());
+                      list->visualItemRect(list->topLevelItem(0)).center());
     EXPECT_EQ(m_desk.selection().now().record, first.on.front());
 }
 
 TEST_F(Preview, FilterNarrowsReportAndQuestions) {
     show();
     const int all = pages();
-    const int asked = part<QListWidget>("reviewerFirst")->count();
+    const int asked = part<QTreeWidget>("reviewerFirst")->topLevelItemCount();
     waitAfter([this] { choose("component", "Body/Roof"); });
-    EXPECT_LT(part<QListWidget>("reviewerFirst")->count(), asked);
+    EXPECT_LT(part<QTreeWidget>("reviewerFirst")->topLevelItemCount(), asked);
     EXPECT_LE(pages(), all);
     EXPECT_EQ(part<QComboBox>("component")->currentData().toString(), QStringLiteral("Body/Roof"));
 }
@@ -191,9 +191,9 @@ TEST_F(Preview, IsWrittenAnewAfterAChange) {
     auto dimension = m_desk.open().snapshot()->reg.dimensions[2];
     auto aside = dimension;
     aside.setAside = "no such hoop";
-    const int asked = part<QListWidget>("reviewerFirst")->count();
+    const int asked = part<QTreeWidget>("reviewerFirst")->topLevelItemCount();
     waitAfter([&] { m_desk.perform({"set aside", {{dimension, aside}}}); });
-    EXPECT_LT(part<QListWidget>("reviewerFirst")->count(), asked);
+    EXPECT_LT(part<QTreeWidget>("reviewerFirst")->topLevelItemCount(), asked);
 }
 
 TEST_F(Preview, WritesNothingWhileNobodyLooks) {
@@ -210,17 +210,17 @@ TEST_F(Preview, WritesNothingWhileNobodyLooks) {
 
 TEST_F(Preview, AcknowledgingTakesAQuestionOffTheList) {
     show();
-    auto* list = part<QListWidget>("reviewerFirst");
-    const int asked = list->count();
+    auto* list = part<QTreeWidget>("reviewerFirst");
+    const int asked = list->topLevelItemCount();
     EXPECT_FALSE(part<QPushButton>("acknowledge")->isEnabled());
-    list->setCurrentRow(0);
+    list->setCurrentItem(list->topLevelItem(0));
     part<QPushButton>("acknowledge")->click();
     auto* form = m_preview->findChild<QDialog*>(QStringLiteral("acknowledgeForm"));
     ASSERT_NE(form, nullptr);
     form->findChild<QPlainTextEdit*>(QStringLiteral("reason"))
         ->setPlainText(QStringLiteral("known to the reviewer"));
     waitAfter([&] { form->findChild<QPushButton*>(QStringLiteral("keep"))->click(); });
-    EXPECT_EQ(list->count(), asked - 1);
+    EXPECT_EQ(list->topLevelItemCount(), asked - 1);
 }
 
 TEST_F(Preview, SavesWhereTheUserSays) {
