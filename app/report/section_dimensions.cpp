@@ -3,6 +3,7 @@
 #include "app/report/figure/interval_figure.h"
 #include "app/report/figure/thread_figure.h"
 #include "app/report/figure/thread_on_paper.h"
+#include "app/report/reading_plot.h"
 #include "app/report/reading_words.h"
 #include "app/report/sections.h"
 #include "app/report/value_words.h"
@@ -168,46 +169,11 @@ Table readingsTable(const RegisterIndex& index, const Dimension& d, const Dimens
     return table;
 }
 
-std::optional<Figure> intervalFigure(const RegisterIndex& index, const Dimension& d,
-                                     const DimensionResult* result,
-                                     const std::vector<const Reading*>& readings) {
-    figure::IntervalPlot plot;
-    const quantity::Unit unit = unitOf(d);
-    for (const Reading* reading : readings) {
-        // What was set aside would stretch the scale and squeeze what counts.
-        if (reading->setAside) continue;
-        const ReadingResult* r = resultOf(result, *reading);
-        figure::IntervalRow row;
-        row.label = index.code(reading->id.text) + u' ' + basisWords(reading->basis);
-        row.guess = reading->basis == Basis::Guessed;
-        row.echo = r != nullptr && r->echoOf.has_value();
-        row.grade = result == nullptr ? Grade::Blank : result->grade;
-        if (reading->basis == Basis::Limit && (reading->low || reading->high)) {
-            if (reading->low) row.low = writtenIn(*reading->low, reading->unit, d);
-            if (reading->high) row.high = writtenIn(*reading->high, reading->unit, d);
-        } else if (r != nullptr && r->value) {
-            row.value = r->value;
-            row.low = *r->value - 1.96 * r->u.value_or(0);
-            row.high = *r->value + 1.96 * r->u.value_or(0);
-        } else {
-            continue;
-        }
-        plot.readings.push_back(row);
-    }
-    if (result != nullptr && result->value) {
-        figure::IntervalRow adjusted;
-        adjusted.label = QStringLiteral("all evidence together");
-        adjusted.value = result->value;
-        adjusted.low = result->low95;
-        adjusted.high = result->high95;
-        adjusted.grade = result->grade;
-        plot.adjusted = adjusted;
-    }
-    const auto rulings = index.rulingsOf(d.id.text);
-    if (!rulings.empty()) plot.ruled = writtenIn(rulings.front()->value, rulings.front()->unit, d);
-    plot.tolerance = d.tolerance;
+std::optional<Figure> intervalFigure(const RegisterIndex& index, const Dimension& d) {
+    const figure::IntervalPlot plot = readingPlot(index, d);
     // One bar and the same again under another name would show nothing.
     if (plot.readings.size() < 2 && !plot.ruled && !plot.tolerance) return std::nullopt;
+    const quantity::Unit unit = unitOf(d);
     const figure::FigureStyle style = figureStyle();
     Figure drawn;
     drawn.size = QSizeF(kPageWide, figure::intervalPlotHeight(plot, style));
@@ -271,8 +237,7 @@ void writeReadings(Writing& writing, const Dimension& d, const DimensionResult* 
             pictures.items.push_back(std::move(picture));
     }
     if (!pictures.items.empty()) writing.document.add(std::move(pictures));
-    if (auto plot = intervalFigure(index, d, result, readings))
-        writing.document.add(Figures{{std::move(*plot)}});
+    if (auto plot = intervalFigure(index, d)) writing.document.add(Figures{{std::move(*plot)}});
     if (auto thread = threadFigure(index, d)) writing.document.add(Figures{{std::move(*thread)}});
 }
 

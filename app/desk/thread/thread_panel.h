@@ -23,6 +23,9 @@ class ThreadPanel : public QWidget {
                 QWidget* parent = nullptr);
     ~ThreadPanel() override;
 
+  protected:
+    void changeEvent(QEvent* event) override;
+
   private:
     class Insides;
     std::unique_ptr<Insides> m_insides;

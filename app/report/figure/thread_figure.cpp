@@ -119,8 +119,10 @@ void drawNode(QPainter& painter, const ThreadNode& node, const QRectF& box,
     painter.drawRect(box);
     const QRectF sign(box.left() + unit * 0.4, box.top() + unit * 0.42, unit * 0.85, unit * 0.85);
     const QColor ink = counts(node) ? palette.ink : palette.graphite;
-    drawGradeMark(painter, sign, node.strength, ink, palette.paper);
-    const double left = sign.right() + unit * 0.4;
+    // Sources, marks and scales have no class of their own.
+    const bool signedByClass = node.stage == ThreadStage::Value || node.strength != Grade::Blank;
+    if (signedByClass) drawGradeMark(painter, sign, node.strength, ink, palette.paper);
+    const double left = signedByClass ? sign.right() + unit * 0.4 : sign.left();
     const QRectF words(left, box.top() + unit * 0.25, box.right() - left - unit * 0.3,
                        box.height());
     QFont title = figureFont(style);
@@ -139,6 +141,17 @@ void drawNode(QPainter& painter, const ThreadNode& node, const QRectF& box,
                        fine.height());
     painter.drawText(below, Qt::AlignLeft | Qt::AlignVCenter,
                      fine.elidedText(text(node.detail), Qt::ElideRight, below.width()));
+}
+
+/// The way from one box to another; within one column in a bow beside it.
+QPainterPath strand(const QRectF& a, const QRectF& b, double lane) {
+    const QPointF from(a.right(), a.center().y());
+    const bool sideBySide = b.left() < a.right();
+    const QPointF to(sideBySide ? b.right() : b.left(), b.center().y());
+    const double bend = sideBySide ? lane * 0.7 : std::max(lane * 0.5, (to.x() - from.x()) * 0.5);
+    QPainterPath path(from);
+    path.cubicTo(from + QPointF(bend, 0), to + QPointF(sideBySide ? bend : -bend, 0), to);
+    return path;
 }
 
 }  // namespace
@@ -193,12 +206,7 @@ ThreadLayout layoutThread(const Thread& thread, double width, const FigureStyle&
     for (const ThreadLink& link : thread.links) {
         const QRectF& a = layout.nodes[link.from];
         const QRectF& b = layout.nodes[link.to];
-        const QPointF from(a.right(), a.center().y());
-        const QPointF to(b.left(), b.center().y());
-        const double bend = std::max(lane * 0.5, (to.x() - from.x()) * 0.5);
-        QPainterPath path(from);
-        path.cubicTo(from + QPointF(bend, 0), to - QPointF(bend, 0), to);
-        layout.links.push_back(path);
+        layout.links.push_back(strand(a, b, lane));
         layout.widths.push_back(unit *
                                 std::clamp(link.share * kWidestFlow, kThinnestFlow, kWidestFlow));
     }

@@ -122,12 +122,16 @@ Thread gathered(const Thread& thread, ThreadStage stage, std::size_t most) {
 
 }  // namespace
 
+Thread gatheredThread(const Thread& thread, std::size_t most) {
+    Thread less = thread;
+    for (const ThreadStage stage : {ThreadStage::Source, ThreadStage::Mark, ThreadStage::Scale,
+                                    ThreadStage::Reading, ThreadStage::Relation})
+        less = gathered(less, stage, most);
+    return less;
+}
+
 Thread threadOnPaper(const Thread& thread, std::size_t most) {
-    Thread paper = withoutMarks(thread);
-    for (const ThreadStage stage :
-         {ThreadStage::Source, ThreadStage::Scale, ThreadStage::Reading, ThreadStage::Relation})
-        paper = gathered(paper, stage, most);
-    return paper;
+    return gatheredThread(withoutMarks(thread), most);
 }
 
 }  // namespace app::report::figure
