@@ -42,8 +42,4 @@ void addMerge(CLI::App& cli, Action& action) {
     addLater(cli, action, "merge", "bring another person's work on the same archive in");
 }
 
-void addDesk(CLI::App& cli, Action& action) {
-    addLater(cli, action, "desk", "open the window");
-}
-
 }  // namespace app::command
