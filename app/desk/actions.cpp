@@ -15,12 +15,14 @@ struct Wording {
     QString hint;  ///< one sentence; the key is added
     QString icon;
     QKeySequence key = {};
+    QString brief = {};  ///< under the icon of the tool strip, where `text` is too long for it
 };
 
 void word(QAction& action, const Wording& wording) {
     action.setText(wording.text);
     action.setIcon(look::icon(wording.icon));
     action.setShortcut(wording.key);
+    if (!wording.brief.isEmpty()) action.setIconText(wording.brief);
     const QString key = wording.key.toString(QKeySequence::NativeText);
     const QString hint =
         key.isEmpty() ? wording.hint : Actions::tr("%1 (%2)").arg(wording.hint, key);
@@ -88,16 +90,16 @@ Actions::Actions(QUndoStack& stack, QObject* parent) : QObject(parent) {
              "printedScale");
 
     dimension = make({tr("New dimension …"), tr("Put a dimension into the ledger."),
-                      QStringLiteral("dimension"), QKeySequence(Qt::Key_N)},
+                      QStringLiteral("dimension"), QKeySequence(Qt::Key_N), tr("Dimension")},
                      "dimension");
     guess = make({tr("Guess …"), tr("Say between what and what, and why."), QStringLiteral("guess"),
-                  QKeySequence(Qt::Key_G)},
+                  QKeySequence(Qt::Key_G), tr("Guess")},
                  "guess");
     rule = make({tr("Rule …"), tr("Adopt a build value, with the reason."), QStringLiteral("rule"),
-                 QKeySequence(Qt::Key_R)},
+                 QKeySequence(Qt::Key_R), tr("Rule")},
                 "rule");
     reading = make({tr("Add a reading …"), tr("Record a figured, stated, gauged or told size."),
-                    QStringLiteral("reading"), QKeySequence(Qt::Key_A)},
+                    QStringLiteral("reading"), QKeySequence(Qt::Key_A), tr("Reading")},
                    "reading");
     setAside = make({tr("Set aside …"), tr("Take what is chosen out of use, with the reason."),
                      QStringLiteral("set-aside"), QKeySequence(Qt::SHIFT | Qt::Key_X)},

@@ -15,41 +15,39 @@ using evidence::record::ChangeSet;
 /// be refused where the record changed meanwhile, and then leaves the stack.
 class OpenRegister::Action : public QUndoCommand {
   public:
-    Action(OpenRegister& open, ChangeSet changes)
-        : QUndoCommand(QString::fromStdString(changes.what)),
+    Action(OpenRegister& open, ChangeSet planned)
+        : QUndoCommand(QString::fromStdString(planned.what)),
           m_open(open),
-          m_changes(std::move(changes)) {}
+          m_planned(std::move(planned)) {}
 
     void redo() override {
-        m_first = !m_done;
-        settle(m_open.m_archive->perform(m_changes));
-        m_done = true;
+        const bool first = !m_done;
+        auto outcome = m_open.m_archive->perform(m_planned);
+        if (outcome) m_done = std::move(outcome->done);
+        settle(outcome.has_value() ? std::nullopt : std::optional(outcome.error()), first);
     }
 
     void undo() override {
-        m_first = false;
-        settle(m_open.m_archive->takeBack(m_changes));
+        const auto outcome = m_open.m_archive->takeBack(*m_done);
+        settle(outcome ? std::nullopt : std::optional(outcome.error()), false);
     }
 
   private:
-    void settle(const evidence::Result<session::ChangeNotice>& outcome) {
-        if (outcome) {
-            // The journal keeps what was done, a person made on first use included.
-            if (m_first) m_changes = outcome->done;
+    void settle(const std::optional<Refusal>& refusal, bool first) {
+        if (!refusal) {
             Q_EMIT m_open.changed();
             return;
         }
         setObsolete(true);  // the stack deletes it
-        if (m_first)
-            m_open.m_refusal = outcome.error();
+        if (first)
+            m_open.m_refusal = refusal;
         else
-            Q_EMIT m_open.refused(outcome.error());
+            Q_EMIT m_open.refused(*refusal);
     }
 
     OpenRegister& m_open;
-    ChangeSet m_changes;
-    bool m_done = false;
-    bool m_first = true;
+    ChangeSet m_planned;
+    std::optional<ChangeSet> m_done;  ///< with the acting person, where one had to be made
 };
 
 OpenRegister::OpenRegister(std::unique_ptr<session::Archive> archive, QObject* parent)
