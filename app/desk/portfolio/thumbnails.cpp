@@ -3,10 +3,8 @@
 #include "imaging/raster/raster.h"
 
 #include <QtConcurrent>
-#include <opencv2/imgproc.hpp>
 
 #include <algorithm>
-#include <cmath>
 
 namespace app::desk::portfolio {
 
@@ -20,18 +18,12 @@ constexpr qsizetype kMostKept = 2000;  ///< pictures: some 70 MB
 QImage smallPicture(const std::filesystem::path& file) {
     const auto decoded = raster::decodePage(file);
     if (!decoded) return {};
-    const cv::Mat page = raster::toDisplay8(*decoded);
-    const double factor =
-        std::min(1.0, static_cast<double>(Thumbnails::kSide) / std::max(page.cols, page.rows));
-    const auto side = [&](int pixels) {
-        return std::max(1, static_cast<int>(std::lround(pixels * factor)));
-    };
-    cv::Mat small;
-    cv::resize(page, small, cv::Size(side(page.cols), side(page.rows)), 0, 0, cv::INTER_AREA);
-    const QImage::Format format =
-        small.channels() == 1 ? QImage::Format_Grayscale8 : QImage::Format_RGB888;
-    return QImage(small.data, small.cols, small.rows, static_cast<qsizetype>(small.step), format)
-        .copy();
+    const auto page = raster::toDisplay8(*decoded);
+    const QImage shown(page.data, page.cols, page.rows, static_cast<qsizetype>(page.step),
+                       page.channels() == 1 ? QImage::Format_Grayscale8 : QImage::Format_RGB888);
+    if (std::max(page.cols, page.rows) <= Thumbnails::kSide) return shown.copy();
+    return shown.scaled(Thumbnails::kSide, Thumbnails::kSide, Qt::KeepAspectRatio,
+                        Qt::SmoothTransformation);
 }
 
 }  // namespace
