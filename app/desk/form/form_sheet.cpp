@@ -205,7 +205,7 @@ void FormSheet::addRow(const QString& label, QWidget* field) {
     row.field = field;
     row.cell = new QVBoxLayout;
     row.cell->setSpacing(kGrid);
-    row.cell->addWidget(field);
+    row.cell->addWidget(field, 1);
     const int at = m_fields->rowCount();
     m_fields->addWidget(row.label, at, 0);
     m_fields->addLayout(row.cell, at, 1);

@@ -93,7 +93,7 @@ Fields addFields(FormSheet& sheet) {
         FormSheet::tr("Why so close"), QStringLiteral("floorReason"),
         FormSheet::tr("What makes it known more closely than a guess may claim; may stay empty"));
     fields.reason = sheet.addText(FormSheet::tr("Why"), QStringLiteral("reason"),
-                                  FormSheet::tr("Why it lies between these two"));
+                                  FormSheet::tr("What speaks for it"));
     fields.considered = sheet.addText(FormSheet::tr("Considered"), QStringLiteral("considered"),
                                       FormSheet::tr("What else was considered, and why not"));
     fields.wouldSettle =

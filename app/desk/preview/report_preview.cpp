@@ -2,6 +2,7 @@
 
 #include "app/desk/analyst.h"
 #include "app/desk/form/forms.h"
+#include "app/desk/form/refusal_sentence.h"
 #include "app/desk/look/look.h"
 #include "app/desk/open_register.h"
 #include "app/desk/preview/asked_first_list.h"
@@ -18,6 +19,9 @@
 #include <QStyle>
 #include <QTemporaryDir>
 
+#include <optional>
+#include <utility>
+
 namespace app::desk::preview {
 
 class ReportPreview::Insides : public QObject {
@@ -31,6 +35,10 @@ class ReportPreview::Insides : public QObject {
     void layOut();
     void listAskedFirst();
     [[nodiscard]] WritingOrder order(std::filesystem::path out) const;
+    /// Whether the analysis is of the register as it is: a report never speaks of other evidence
+    /// than that of the register it names.
+    [[nodiscard]] bool isJudged() const;
+    void save(const std::filesystem::path& out);
     void askWhereToSave(const QString& title, const QString& ending);
     void tell(const QString& words, const char* pencil);
 
@@ -41,7 +49,7 @@ class ReportPreview::Insides : public QObject {
     std::shared_ptr<QTemporaryDir> m_folder = std::make_shared<QTemporaryDir>();
     int m_written = 0;  ///< names the next file
     ReportWriter m_pagesWriter;
-    ReportWriter m_saveWriter;
+    std::optional<std::filesystem::path> m_waiting;  ///< to be saved once the evidence is judged
     FilterBar* m_filters = nullptr;
     AskedFirstList* m_asked = nullptr;
     PageStack* m_pages = nullptr;
@@ -54,15 +62,20 @@ ReportPreview::Insides::Insides(ReportPreview& preview, OpenRegister& open, Anal
       m_open(open),
       m_analyst(analyst),
       m_selection(selection),
-      m_pagesWriter(open),
-      m_saveWriter(open) {
+      m_pagesWriter(open) {
     layOut();
     connect(m_filters, &FilterBar::changed, this, &Insides::refresh);
     connect(&m_analyst, &Analyst::started, this, [this] {
         if (m_preview.isVisible())
             tell(ReportPreview::tr("The evidence is being worked out …"), "blue");
     });
-    connect(&m_analyst, &Analyst::judgedAnew, this, &Insides::refresh);
+    connect(&m_analyst, &Analyst::judgedAnew, this, [this] {
+        refresh();
+        if (m_waiting) save(*std::exchange(m_waiting, std::nullopt));
+    });
+    connect(&m_analyst, &Analyst::failed, this, [this](const evidence::Refusal& refusal) {
+        tell(form::refusalSentence(refusal), "red");
+    });
     connect(&m_selection, &Selection::changed, this, [this] {
         if (m_filters->kind() == report::Kind::Slip) refresh();
     });
@@ -84,14 +97,6 @@ ReportPreview::Insides::Insides(ReportPreview& preview, OpenRegister& open, Anal
              "graphite");
         Q_EMIT m_preview.ready();
     });
-    connect(&m_saveWriter, &ReportWriter::started, this,
-            [this] { tell(ReportPreview::tr("The report is being saved …"), "blue"); });
-    connect(&m_saveWriter, &ReportWriter::written, this, [this](const std::filesystem::path& out) {
-        tell(ReportPreview::tr("Saved as %1.").arg(QString::fromStdString(out.string())),
-             "graphite");
-    });
-    connect(&m_saveWriter, &ReportWriter::failed, this,
-            [this](const QString& why) { tell(why, "red"); });
 }
 
 void ReportPreview::Insides::layOut() {
@@ -138,9 +143,9 @@ void ReportPreview::Insides::layOut() {
 }
 
 void ReportPreview::Insides::refresh() {
-    const auto judged = m_analyst.judged();
     if (!m_preview.isVisible()) return;
-    if (!judged) return tell(ReportPreview::tr("The evidence is being worked out …"), "blue");
+    if (!isJudged()) return tell(ReportPreview::tr("The evidence is being worked out …"), "blue");
+    const auto judged = m_analyst.judged();
     m_filters->offerComponents(judged->snapshot->reg);
     m_asked->showFindings(judged, m_filters->filter());
     auto pages =
@@ -170,8 +175,32 @@ void ReportPreview::Insides::askWhereToSave(const QString& title, const QString&
     dialog->setDefaultSuffix(ending);
     dialog->setNameFilter(QStringLiteral("*.") + ending);
     connect(dialog, &QFileDialog::fileSelected, this,
-            [this](const QString& path) { m_saveWriter.write(order(path.toStdString())); });
+            [this](const QString& path) { save(path.toStdString()); });
     dialog->show();
+}
+
+bool ReportPreview::Insides::isJudged() const {
+    const auto judged = m_analyst.judged();
+    return judged && judged->snapshot == m_open.snapshot();
+}
+
+void ReportPreview::Insides::save(const std::filesystem::path& out) {
+    if (!isJudged()) {
+        m_waiting = out;
+        return;
+    }
+    auto* writer = new ReportWriter(m_open, this);
+    connect(writer, &ReportWriter::written, this, [this, writer](const auto& written) {
+        tell(ReportPreview::tr("Saved as %1.").arg(QString::fromStdString(written.string())),
+             "graphite");
+        writer->deleteLater();
+    });
+    connect(writer, &ReportWriter::failed, this, [this, writer](const QString& why) {
+        tell(why, "red");
+        writer->deleteLater();
+    });
+    tell(ReportPreview::tr("The report is being saved …"), "blue");
+    writer->write(order(out));
 }
 
 void ReportPreview::Insides::tell(const QString& words, const char* pencil) {

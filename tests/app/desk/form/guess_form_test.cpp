@@ -71,10 +71,22 @@ TEST_F(GuessForm, RefusalStandsUnderItsFieldInRedPencil) {
     const auto* refusal = form.field<QLabel>("refusal");
     EXPECT_EQ(refusal->property("pencil").toString(), QStringLiteral("red"));
     QCoreApplication::processEvents();
-    const int foot = form.field<QLineEdit>("high")->mapToGlobal(QPoint(0, 0)).y();
+    const auto* field = form.field<QLineEdit>("high");
+    const int foot = field->mapToGlobal(QPoint(0, field->height())).y();
     const int top = refusal->mapToGlobal(QPoint(0, 0)).y();
-    EXPECT_GT(top, foot);
-    EXPECT_LT(top, form.field<QPlainTextEdit>("reason")->mapToGlobal(QPoint(0, 0)).y());
+    EXPECT_GE(top, foot);
+    EXPECT_LE(top, foot + 8);
+}
+
+TEST_F(GuessForm, RefusalStandsCloseUnderATallField) {
+    FilledForm form(this->form());
+    form.write("low", "20 in").write("high", "28 in").press("keep");
+    QCoreApplication::processEvents();
+    const auto* field = form.field<QPlainTextEdit>("reason");
+    const auto* refusal = form.field<QLabel>("refusal");
+    const int foot = field->mapToGlobal(QPoint(0, field->height())).y();
+    EXPECT_GE(refusal->mapToGlobal(QPoint(0, 0)).y(), foot);
+    EXPECT_LE(refusal->mapToGlobal(QPoint(0, refusal->height())).y(), foot + 32);
 }
 
 TEST_F(GuessForm, KeepsBoundsAndReasonsAsTypedAndUndoTakesItBack) {

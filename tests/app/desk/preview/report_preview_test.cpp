@@ -243,6 +243,28 @@ TEST_F(Preview, SavesWhereTheUserSays) {
     }
 }
 
+TEST_F(Preview, SavesOnlyOnceTheEvidenceIsThatOfTheRegister) {
+    show();
+    part<QPushButton>("savePdf")->click();
+    auto* dialog = m_preview->findChild<QFileDialog*>();
+    ASSERT_NE(dialog, nullptr);
+    const auto dimension = m_desk.open().snapshot()->reg.dimensions[2];
+    auto renamed = dimension;
+    renamed.name = "Hoop thickness";
+    m_desk.perform({"rename", {{dimension, renamed}}});
+    test::ScratchFolder folder;
+    const auto out = folder / "report.pdf";
+    Q_EMIT dialog->fileSelected(QString::fromStdString(out.string()));
+    delete dialog;
+    ASSERT_TRUE(QTest::qWaitFor([&] { return std::filesystem::exists(out); }, 20000));
+    QPdfDocument saved;
+    saved.load(QString::fromStdString(out.string()));
+    QString text;
+    for (int page = 0; page < saved.pageCount(); ++page) text += saved.getAllText(page).text();
+    EXPECT_TRUE(text.contains(QStringLiteral("Hoop thickness")));
+    EXPECT_FALSE(text.contains(QStringLiteral("Hoop width")));
+}
+
 TEST_F(Preview, TellsWhereAReportCannotBeSaved) {
     show();
     part<QPushButton>("savePdf")->click();
