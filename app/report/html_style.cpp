@@ -34,19 +34,19 @@ dl { display: grid; grid-template-columns: 10rem 1fr; gap: .2rem .8rem; margin: 
 dt { font: .8rem/1.6 "DejaVu Sans", Verdana, sans-serif; color: #5B6370; } dd { margin: 0; min-width: 0; }
 ul { margin: 0 0 .8rem; padding-left: 1.2rem; } li { margin-bottom: .25rem; } li::marker { content: "– "; }
 .scroll { overflow-x: auto; margin: .4rem 0 1.1rem; }
-table { border-collapse: collapse; width: 100%; font: .8rem/1.45 "DejaVu Sans", Verdana, sans-serif; }
+table { border-collapse: collapse; table-layout: fixed; width: 100%; min-width: 38rem; font: .8rem/1.45 "DejaVu Sans", Verdana, sans-serif; }
 th { text-align: left; vertical-align: bottom; color: #5B6370; font-size: .74rem;
   border-bottom: 1px solid #1C2B39; padding: .2rem .4rem .2rem 0; }
 td { vertical-align: top; border-bottom: 1px solid #D8D2C4; padding: .3rem .4rem .3rem 0; }
 .right { text-align: right; }
 .figures { display: flex; flex-wrap: wrap; gap: 1rem; margin: .6rem 0 1.1rem; }
-figure { margin: 0; max-width: 100%; } figure svg { max-width: 100%; height: auto; display: block; overflow: hidden; }
-figcaption { max-width: 40rem; margin-top: .25rem; }
-nav ol { list-style: none; padding: 0; } nav ol ol { padding-left: 1.2rem; font-size: .92rem; }
+figure { margin: 0; max-width: 100%; } figure svg { width: 100%; height: auto; display: block; overflow: hidden; }
+figcaption { margin-top: .25rem; }
+nav > ol { columns: 2; column-gap: 2rem; } nav > ol > li { break-inside: auto; } nav ol { list-style: none; padding: 0; } nav ol ol { padding-left: 1.2rem; font-size: .92rem; }
 nav li { margin: .12rem 0; } nav > ol > li { font-weight: bold; } nav ol ol li { font-weight: normal; }
 nav li::marker { content: none; }
 footer { margin-top: 3rem; border-top: 1px solid #D8D2C4; padding-top: .5rem; }
-@media (max-width: 40rem) { body { padding: 1.2rem 1rem 3rem; } dl { grid-template-columns: 1fr; gap: 0 0; } }
+@media (max-width: 40rem) { body { padding: 1.2rem 1rem 3rem; } nav > ol { columns: 1; } dl { grid-template-columns: 1fr; gap: 0 0; } }
 @media print {
   html, body { background: #fff; max-width: none; padding: 0; font-size: 9pt; }
   h2 { break-before: page; } h2, h3, h4, .label { break-after: avoid; } figure, tr, .caution { break-inside: avoid; }

@@ -195,7 +195,15 @@ QString RegisterIndex::personName(const std::string& id) const {
 
 QString RegisterIndex::code(const std::string& id) const {
     const auto it = m_codes.find(id);
-    return it == m_codes.end() ? shown(id) : it->second;
+    if (it != m_codes.end()) return it->second;
+    // A known length of a scale: "J2.1".
+    if (const auto slash = id.rfind('/'); slash != std::string::npos) {
+        const auto scale = m_codes.find(id.substr(0, slash));
+        if (scale != m_codes.end())
+            return scale->second + u'.' +
+                   QString::number(QString::fromStdString(id.substr(slash + 1)).toInt() + 1);
+    }
+    return shown(id);
 }
 
 QString RegisterIndex::label(const std::string& id) const {

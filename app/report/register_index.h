@@ -63,7 +63,8 @@ class RegisterIndex {
     }
 
     [[nodiscard]] QString personName(const std::string& id) const;
-    /// The short code of any record: its own, or its letter and place in the register ("J2").
+    /// The short code of any record: its own, or its letter and place in the register ("J2"; "J2.1"
+    /// for a known length).
     [[nodiscard]] QString code(const std::string& id) const;
     /// "D12 Hoop width", "S3 General arrangement", "scale J2" …: code and name of any record.
     [[nodiscard]] QString label(const std::string& id) const;

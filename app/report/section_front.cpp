@@ -40,17 +40,31 @@ QStringList momentsOf(const Writing& writing) {
     return words;
 }
 
-}  // namespace
+QString counted(std::size_t n, const char* one, const char* many) {
+    return QStringLiteral("%1 %2").arg(QString::number(n), QString::fromUtf8(n == 1 ? one : many));
+}
 
-void writeFront(Writing& writing) {
-    const ArchiveInfo& archive = writing.index.reg.archive;
+// A page that opens from one number and prints alone has no title page.
+void writeHead(Writing& writing) {
     Document& document = writing.document;
-    const QString subject = archive.subject ? shown(*archive.subject) : shown(archive.title);
-    document.paragraph(Text(reportName(writing.request.kind)), ParagraphStyle::Subtitle);
-    document.paragraph(Text(shown(archive.title)), ParagraphStyle::Title);
-    if (archive.subject) document.paragraph(Text(subject), ParagraphStyle::Lead);
-    const QStringList moments = momentsOf(writing);
+    const ArchiveInfo& archive = writing.index.reg.archive;
+    document.paragraph(Text(QStringLiteral("%1 · %2 · %3")
+                                .arg(reportName(writing.request.kind), shown(archive.title),
+                                     dateWords(writing.request.at))),
+                       ParagraphStyle::Label);
+    Text about(archive.subject ? shown(*archive.subject) : QString());
+    if (!writing.request.registerDigest.empty()) {
+        about.add((about.empty() ? QString() : QStringLiteral(". ")) + QStringLiteral("Register "));
+        about.digest(shown(writing.request.registerDigest));
+    }
+    document.paragraph(about, ParagraphStyle::Small);
+}
+
+Facts frontFacts(const Writing& writing) {
+    const RegisterIndex& index = writing.index;
+    const Selection& selection = writing.selection;
     Facts facts;
+    const QStringList moments = momentsOf(writing);
     if (!moments.isEmpty())
         facts.add(QStringLiteral("Moment represented"), Text(moments.join(QStringLiteral("; "))));
     facts.add(QStringLiteral("What this is about"),
@@ -58,24 +72,33 @@ void writeFront(Writing& writing) {
                    "are those of the original as far as the evidence reaches, and every place "
                    "where it does not reach is named."));
     facts.add(QStringLiteral("Written on"), Text(dateWords(writing.request.at)));
-    if (!writing.selection.words.isEmpty())
-        facts.add(QStringLiteral("Shows"), Text(writing.selection.words));
-    int dimensions = int(writing.selection.dimensions.size());
-    int particulars = int(writing.selection.particulars.size());
-    facts.add(QStringLiteral("Holds"),
-              Text(QStringLiteral("%1 dimensions, %2 particulars, %3 readings, %4 sources")
-                       .arg(QString::number(dimensions), QString::number(particulars),
-                            QString::number(writing.index.reg.readings.size()),
-                            QString::number(writing.index.reg.sources.size()))));
+    if (!selection.words.isEmpty()) facts.add(QStringLiteral("Shows"), Text(selection.words));
+    QStringList holds{counted(selection.dimensions.size(), "dimension", "dimensions"),
+                      counted(selection.particulars.size(), "particular", "particulars")};
+    if (selection.everything)
+        holds << counted(index.reg.readings.size(), "reading", "readings")
+              << counted(index.reg.sources.size(), "source", "sources");
+    facts.add(QStringLiteral("Holds"), Text(holds.join(QStringLiteral(", "))));
     QStringList compilers;
-    for (const Person& person : writing.index.reg.people)
+    for (const Person& person : index.reg.people)
         if (person.role == Role::Compiler) compilers << shown(person.name);
-    if (!compilers.isEmpty())
-        facts.add(QStringLiteral("Compiled by"), Text(compilers.join(QStringLiteral(", "))));
+    facts.add(QStringLiteral("Compiled by"), Text(compilers.join(QStringLiteral(", "))));
     if (!writing.request.registerDigest.empty())
         facts.add(QStringLiteral("Register digest"),
                   Text().digest(shown(writing.request.registerDigest)));
-    document.add(std::move(facts));
+    return facts;
+}
+
+}  // namespace
+
+void writeFront(Writing& writing) {
+    if (writing.request.filter.on) return writeHead(writing);
+    const ArchiveInfo& archive = writing.index.reg.archive;
+    Document& document = writing.document;
+    document.paragraph(Text(reportName(writing.request.kind)), ParagraphStyle::Subtitle);
+    document.paragraph(Text(shown(archive.title)), ParagraphStyle::Title);
+    if (archive.subject) document.paragraph(Text(shown(*archive.subject)), ParagraphStyle::Lead);
+    document.add(frontFacts(writing));
     document.paragraph(Text(plusMinusNote()), ParagraphStyle::Small);
     if (writing.request.kind == Kind::Provenance && writing.selection.everything) {
         document.add(PageBreak{});

@@ -60,8 +60,8 @@ QSizeF fitInto(const QRectF& box, double wide, double high) {
 // What was measured needs its surroundings; words only have to be read.
 QSizeF sizeFor(const CropWanted& wanted, const QRectF& box) {
     const double aspect = box.width() / box.height();
-    if (wanted.box) return fitInto(box, aspect > 3.5 ? 236 : 154, 84);
-    return fitInto(box, aspect > 2.2 ? 380 : 236, 180);
+    if (wanted.box) return fitInto(box, aspect > 2 ? 236 : 154, 84);
+    return fitInto(box, aspect > 2.2 ? 380 : 236, 162);
 }
 
 void drawNote(QPainter& painter, const QRectF& rect, const QString& words) {

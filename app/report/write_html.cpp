@@ -9,6 +9,7 @@
 #include <QPainter>
 
 #include <cerrno>
+#include <cmath>
 #include <fstream>
 #include <set>
 #include <system_error>
@@ -160,7 +161,13 @@ class HtmlText {
             return table.columns[i].align == Align::Right ? QStringLiteral(" class=\"right\"")
                                                           : QString();
         };
-        out("<div class=\"scroll\"><table>\n<thead><tr>");
+        out("<div class=\"scroll\"><table>\n<colgroup>");
+        double weights = 0;
+        for (const Column& column : table.columns) weights += column.weight;
+        for (const Column& column : table.columns)
+            out(QStringLiteral("<col style=\"width:%1%\"/>")
+                    .arg(QString::number(100 * column.weight / weights, 'f', 1)));
+        out("</colgroup>\n<thead><tr>");
         for (std::size_t i = 0; i < table.columns.size(); ++i)
             out("<th scope=\"col\"" + css(i) + ">" + escaped(table.columns[i].title) + "</th>");
         out("</tr></thead>\n<tbody>\n");
@@ -178,7 +185,8 @@ class HtmlText {
     void block(const Figures& figures) {
         out("<div class=\"figures\">\n");
         for (const Figure& figure : figures.items) {
-            out("<figure>");
+            out(QStringLiteral("<figure style=\"width:%1px\">")
+                    .arg(std::lround(std::ceil(figure.size.width()) * kEnlarged)));
             m_bytes += inlineSvg(figure, QStringLiteral("drawing"), kEnlarged, m_pictures);
             if (!figure.caption.empty())
                 out("<figcaption>" + words(figure.caption) + "</figcaption>");

@@ -162,7 +162,10 @@ Result<ChangeNotice> importDocument(Archive& archive, const fs::path& document,
 
     IncomingFiles files(archive, document, options);
     if (auto refusal = files.look(incoming->reg)) return tl::unexpected<Refusal>(*refusal);
-    takeEvidence(incoming->reg, record::applied(current, *planned));
+    // What was found out of the files, their hashes above all, is part of the evidence.
+    const auto described = exchange::planImport(current, *incoming, mode);
+    if (!described) return tl::unexpected<Refusal>(described.error());
+    takeEvidence(incoming->reg, record::applied(current, *described));
     const auto completed = exchange::planImport(current, *incoming, mode);
     if (!completed) return tl::unexpected<Refusal>(completed.error());
     if (auto refusal = files.copy()) return tl::unexpected<Refusal>(*refusal);

@@ -13,8 +13,12 @@ struct Ran {
     std::string err;
 };
 
-/// Runs the `lostlines` executable of this build with `arguments`, in `folder`, with a HOME of its
-/// own, no display and SOURCE_DATE_EPOCH fixed. Waits for its end.
+/// Runs any program with `arguments`, in `folder`, with a HOME of its own, no display and
+/// SOURCE_DATE_EPOCH fixed. Waits for its end.
+Ran runProgram(const std::string& program, const std::vector<std::string>& arguments,
+               const std::filesystem::path& folder = std::filesystem::temp_directory_path());
+
+/// The same with the `lostlines` executable of this build.
 Ran runLostlines(const std::vector<std::string>& arguments,
                  const std::filesystem::path& folder = std::filesystem::temp_directory_path());
 

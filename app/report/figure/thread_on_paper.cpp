@@ -14,6 +14,7 @@ using evidence::judgement::Thread;
 using evidence::judgement::ThreadLink;
 using evidence::judgement::ThreadNode;
 using evidence::judgement::ThreadStage;
+using evidence::record::Grade;
 
 namespace {
 
@@ -75,6 +76,12 @@ Thread withoutMarks(const Thread& thread) {
     return redrawn.take();
 }
 
+/// The weaker of two; a blank one, which sources and scales have, says nothing.
+Grade weaker(Grade a, Grade b) {
+    if (a == Grade::Blank) return b;
+    return b == Grade::Blank ? a : std::max(a, b);
+}
+
 /// The nodes of a stage that are to be gathered: the least of them, so that `most` boxes remain.
 std::set<std::size_t> leastOf(const Thread& thread, ThreadStage stage, std::size_t most) {
     std::vector<std::size_t> nodes;
@@ -105,10 +112,9 @@ Thread gathered(const Thread& thread, ThreadStage stage, std::size_t most) {
     more.stage = stage;
     more.title = fmt::format("{} more", least.size());
     double carried = 0;
-    more.strength = evidence::record::Grade::InHand;
     for (const std::size_t i : least) {
         carried += outOf(thread, i);
-        more.strength = std::max(more.strength, thread.nodes[i].strength);
+        more.strength = weaker(more.strength, thread.nodes[i].strength);
         more.guess = more.guess || thread.nodes[i].guess;
     }
     more.detail = carried < 0.005 ? "under 1 % of the doubt"

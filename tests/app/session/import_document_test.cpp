@@ -1,6 +1,7 @@
 #include "app/session/import_document.h"
 
 #include "evidence-core/exchange/write_document.h"
+#include "evidence-core/judgement/analyse.h"
 #include "evidence-core/store/register_store.h"
 #include "tests/support/scratch_folder.h"
 
@@ -73,6 +74,27 @@ TEST_F(ImportDocument, RulingTakesTheStateOfTheEvidence) {
     ASSERT_TRUE(evidence);
     EXPECT_TRUE(evidence->digest);
     EXPECT_TRUE(evidence->grade);
+}
+
+// The fault: rulings took the evidence as it was before the files were hashed, and were stale at
+// once.
+TEST_F(ImportDocument, RulingOnAFileWithoutAHashIsNotStaleAtOnce) {
+    test::writeText(m_folder / "notes.txt", "abc");
+    const auto file = test::writeText(m_folder / "ruled.json", R"({
+        "format": "lostlines-exchange", "version": 1,
+        "people": [{"id": "p1", "name": "Ada Brook"}],
+        "sources": [{"id": "s1", "title": "Ledger", "kind": "text", "authority": "maker",
+                     "files": [{"id": "f1", "path": "notes.txt"}]}],
+        "dimensions": [{"id": "d1", "name": "Height", "quantity": "length"}],
+        "readings": [{"id": "r1", "of": "d1", "basis": "stated", "source": "s1", "value": "9 ft"}],
+        "rulings": [{"id": "k1", "on": "d1", "value": "9 ft", "reason": "It says so.", "by": "p1",
+                     "at": "2026-05-01T10:00:00Z"}]})");
+    const auto done = importDocument(*m_archive, file);
+    ASSERT_TRUE(done) << done.error().place << ": " << done.error().help;
+    const auto& reg = m_archive->snapshot()->reg;
+    const auto analysis = judgement::analyse(reg);
+    ASSERT_TRUE(analysis);
+    EXPECT_EQ(reg.rulings.at(0).evidence->digest, analysis->dimensions.at(0).digest);
 }
 
 TEST_F(ImportDocument, FileBesideTheDocumentIsCopiedInAndDescribed) {
