@@ -135,16 +135,20 @@ class LedgerPanel::Insides {
         QObject::connect(leave, &QAction::triggered, m_filterField, &QLineEdit::clear);
     }
 
-    /// The view keeps its place: what changed was not asked for here.
+    /// The view keeps its place, unless what is chosen has only now come into the ledger.
     void take() {
         const auto judged = m_analyst.judged();
+        const bool stoodThere = chosenLine().isValid();
         m_following = true;
         m_model.show(judged);
         openNodes();
         m_view->markChosen(chosenLine());
         m_following = false;
         m_findings->show(judged);
-        markNote();
+        if (stoodThere)
+            markNote();
+        else
+            follow();
         const GradeCounts counts = countGrades(m_model.root());
         m_bar->show(counts);
         m_counts->setText(gradeCountWords(counts));

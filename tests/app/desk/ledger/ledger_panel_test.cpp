@@ -117,6 +117,22 @@ TEST_F(Panel, KeepsOpenNodesPlaceAndLineWhenTheRegisterChanges) {
     EXPECT_EQ(tree().verticalScrollBar()->value(), place);
 }
 
+TEST_F(Panel, ShowsWhatIsNewAndChosenAsSoonAsItIsKnown) {
+    m_panel.resize(700, 240);
+    m_desk.waitForAnalysis();
+    evidence::record::Dimension made;
+    made.id = {"d99"};
+    made.code = "D99";
+    made.name = "Whistle cord";
+    made.component = "Running gear";
+    m_desk.perform({"measure", {{std::nullopt, made}}});
+    m_desk.selection().choose({"d99"});
+    EXPECT_FALSE(tree().currentIndex().isValid());
+    m_desk.waitForAnalysis();
+    EXPECT_EQ(chosenCode(), "D99");
+    EXPECT_TRUE(tree().viewport()->rect().intersects(tree().visualRect(tree().currentIndex())));
+}
+
 TEST_F(Panel, NarrowsByWordsAndKeepsWhatIsChosen) {
     m_desk.waitForAnalysis();
     m_desk.selection().choose({"d3"});
