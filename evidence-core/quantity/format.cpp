@@ -13,9 +13,15 @@ bool isMetric(Unit length) {
     return length == Unit::Millimetre || length == Unit::Centimetre || length == Unit::Metre;
 }
 
-std::string unitText(Unit unit) {
+// Squares and cubes are raised where type is set.
+std::string unitText(Unit unit, const Display& display) {
     if (unit == Unit::Degree) return "°";
-    return unit == Unit::One ? std::string() : std::string(nameOf(unit));
+    if (unit == Unit::One) return {};
+    std::string text(nameOf(unit));
+    if (display.type == Typesetting::Plain) return text;
+    if (text.ends_with('2')) text.replace(text.size() - 1, 1, "²");
+    if (text.ends_with('3')) text.replace(text.size() - 1, 1, "³");
+    return text;
 }
 
 bool asFraction(Measure measure, const Display& display) {
@@ -94,7 +100,7 @@ std::string valueText(double canonical, Measure measure, const Display& display)
     const Unit unit = displayUnit(measure, display);
     const std::string number =
         withoutTrailingZeros(decimalText(fromCanonical(canonical, unit), finestDecimals(unit)));
-    return joined(signedText(number == "-0" ? "0" : number, display), unitText(unit));
+    return joined(signedText(number == "-0" ? "0" : number, display), unitText(unit, display));
 }
 
 int earnedFraction(double halfWidth, int smallest) {
@@ -118,7 +124,7 @@ ShownValue shownValue(double low95, double value, double high95, Measure measure
         const std::string minus = decimalText(below, decimals);
         shown.spread =
             plus == minus ? "± " + plus : "+" + plus + " " + signedText("-" + minus, display);
-        shown.unit = unitText(unit);
+        shown.unit = unitText(unit, display);
         shown.value = signedText(decimalText(fromCanonical(value, unit), decimals), display);
     } else {
         shown.value = valueText(value, measure, display);
@@ -139,7 +145,7 @@ std::string plusMinus(double low95, double value, double high95, Measure measure
 std::string uText(double u, Measure measure, const Display& display) {
     assert(std::isfinite(u) && u >= 0.0);
     const Unit unit = displayUnit(measure, display);
-    return joined(significantText(fromCanonical(u, unit), 2), unitText(unit));
+    return joined(significantText(fromCanonical(u, unit), 2), unitText(unit, display));
 }
 
 std::string allowance(double tolerance, Measure measure, const Display& display) {
@@ -152,7 +158,7 @@ std::string allowance(double tolerance, Measure measure, const Display& display)
     const Unit unit = displayUnit(measure, display);
     const std::string number =
         withoutTrailingZeros(decimalText(fromCanonical(tolerance, unit), finestDecimals(unit)));
-    return "allow ± " + joined(number, unitText(unit));
+    return "allow ± " + joined(number, unitText(unit, display));
 }
 
 }  // namespace evidence::quantity

@@ -56,6 +56,9 @@ class LedgerPanel::Insides {
         m_filterField->setObjectName(QStringLiteral("ledgerFilter"));
         m_filterField->setPlaceholderText(tr("Words, a code, or grades: H F T B C O –"));
         m_filterField->setAccessibleName(tr("Narrow the ledger"));
+        m_filterField->setToolTip(
+            tr("Narrows the ledger. All words must be met, and one of the grades; Escape shows "
+               "everything again."));
         m_filterField->setClearButtonEnabled(true);
         m_filterField->addAction(look::icon(QStringLiteral("filter")), QLineEdit::LeadingPosition);
         m_bar = new GradeSummary(&m_panel);

@@ -42,6 +42,9 @@ TEST(Format, OtherMeasuresTakeTheirUnits) {
     EXPECT_EQ(around(100.0, 10.0, Measure::Mass, kInches), "100 ± 10 lb");
     EXPECT_EQ(around(0.3, 0.012, Measure::Number, kInches), "0.300 ± 0.012");
     EXPECT_EQ(valueText(2.0, Measure::Area, kMillimetres), "1290.32 mm2");
+    Display typeset = kMillimetres;
+    typeset.type = Typesetting::Typographic;
+    EXPECT_EQ(valueText(2.0, Measure::Area, typeset), "1290.32 mm²");
 }
 
 TEST(Format, FractionIsNoFinerThanItsSpreadEarns) {
