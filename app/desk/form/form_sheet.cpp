@@ -108,9 +108,17 @@ QTextBrowser* FormSheet::known() {
     m_known->setOpenLinks(false);
     m_known->setMinimumWidth(kKnownWidth);
     m_known->setFocusPolicy(Qt::ClickFocus);
-    m_halves->insertWidget(0, m_known, 1);
+    m_left = new QVBoxLayout;
+    m_left->setSpacing(2 * kGrid);
+    m_left->addWidget(m_known, 1);
+    m_halves->insertLayout(0, m_left, 1);
     resize(sizeHint().expandedTo({kKnownWidth + kFieldsWidth, kHeightWithKnown}));
     return m_known;
+}
+
+void FormSheet::addUnderKnown(QWidget* picture) {
+    Q_ASSERT(m_left);
+    m_left->addWidget(picture);
 }
 
 QLineEdit* FormSheet::addLine(const QString& label, const QString& name, const QString& hint) {

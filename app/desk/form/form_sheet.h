@@ -37,6 +37,8 @@ class FormSheet : public QDialog {
     void setAbout(const QString& about);
     /// The text at the left; made on first use.
     [[nodiscard]] QTextBrowser* known();
+    /// A picture under that text; as tall as it must be.
+    void addUnderKnown(QWidget* picture);
 
     QLineEdit* addLine(const QString& label, const QString& name, const QString& hint = {});
     /// Two short lines on one row, with words between them.
@@ -88,6 +90,7 @@ class FormSheet : public QDialog {
     QLabel* m_refusal = nullptr;
     QTextBrowser* m_known = nullptr;
     QBoxLayout* m_halves = nullptr;
+    QBoxLayout* m_left = nullptr;
     QGridLayout* m_fields = nullptr;
     QBoxLayout* m_upright = nullptr;  ///< the fields, and what is left below them
     QBoxLayout* m_foot = nullptr;

@@ -3,7 +3,9 @@
 #include "app/desk/form/form_sheet.h"
 #include "app/desk/form/forms.h"
 #include "app/desk/form/side_text.h"
+#include "app/desk/thread/interval_view.h"
 #include "app/report/document.h"
+#include "app/report/reading_plot.h"
 #include "app/report/wording.h"
 #include "app/session/evidence_now.h"
 #include "app/session/tolerance_typed.h"
@@ -55,6 +57,7 @@ QString textOf(const session::EvidenceNow& now) {
 }
 
 struct Fields {
+    thread::IntervalView* plot = nullptr;
     QLineEdit* value = nullptr;
     QPlainTextEdit* reason = nullptr;
     AlternativeRows* alternatives = nullptr;
@@ -64,6 +67,10 @@ struct Fields {
 
 Fields addFields(FormSheet& sheet) {
     Fields fields;
+    fields.plot = new thread::IntervalView;
+    fields.plot->setObjectName(QStringLiteral("plot"));
+    fields.plot->hide();
+    sheet.addUnderKnown(fields.plot);
     fields.value = sheet.addLine(FormSheet::tr("Build value"), QStringLiteral("value"));
     fields.tolerance = sheet.addLine(FormSheet::tr("Allow ±"), QStringLiteral("tolerance"),
                                      FormSheet::tr("What the shop may be off by; may stay empty"));
@@ -75,6 +82,15 @@ Fields addFields(FormSheet& sheet) {
     fields.caution = sheet.addNote(QStringLiteral("caution"));
     fields.caution->setText(report::cautionWords());
     return fields;
+}
+
+/// The readings over each other; a particular has none to draw.
+void tellPlot(const Fields& fields, const Judged& judged, const evidence::record::AnyId& on) {
+    const report::RegisterIndex index(judged.snapshot->reg, judged.analysis);
+    const auto* dimension = index.dimension(on.text);
+    auto plot = dimension ? report::readingPlot(index, *dimension) : report::figure::IntervalPlot();
+    fields.plot->setVisible(!plot.readings.empty());
+    fields.plot->show(std::move(plot));
 }
 
 void tell(FormSheet& sheet, const Fields& fields, const session::EvidenceNow& now) {
@@ -100,8 +116,10 @@ QDialog* rulingForm(OpenRegister& open, Analyst& analyst, const evidence::record
     sheet->setFieldVisible(fields.caution, false);
 
     const auto tellNow = [sheet, fields, &analyst, on] {
-        if (const auto judged = analyst.judged())
-            tell(*sheet, fields, session::evidenceNow(on, judged->snapshot->reg, judged->analysis));
+        const auto judged = analyst.judged();
+        if (!judged) return;
+        tell(*sheet, fields, session::evidenceNow(on, judged->snapshot->reg, judged->analysis));
+        tellPlot(fields, *judged, on);
     };
     QObject::connect(&analyst, &Analyst::judgedAnew, sheet, tellNow);
     tellNow();

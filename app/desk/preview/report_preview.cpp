@@ -213,6 +213,7 @@ ReportPreview::ReportPreview(OpenRegister& open, Analyst& analyst, Selection& se
                              QWidget* parent)
     : QWidget(parent) {
     setObjectName(QStringLiteral("preview"));
+    setWindowTitle(tr("Report"));
     m_insides = std::make_unique<Insides>(*this, open, analyst, selection);
 }
 

@@ -1,3 +1,4 @@
+#include "app/desk/thread/interval_view.h"
 #include "tests/app/desk/form/filled_form.h"
 
 #include <QUndoStack>
@@ -52,6 +53,14 @@ TEST_F(RulingForm, BuildValueStandsInTheShopsFraction) {
     EXPECT_TRUE(form.field<QLineEdit>("tolerance")
                     ->placeholderText()
                     .contains(QStringLiteral("wanted within 1/8\"")));
+}
+
+TEST_F(RulingForm, DrawsTheReadingsOfASize) {
+    const FilledForm size(this->form());
+    EXPECT_TRUE(size.isShown("plot"));
+    EXPECT_EQ(size.field<desk::thread::IntervalView>("plot")->plot().readings.size(), 1U);
+    const FilledForm fact(this->form("q1"));
+    EXPECT_FALSE(fact.isShown("plot"));
 }
 
 TEST_F(RulingForm, CautionsWhereSafetyDependsOnIt) {
