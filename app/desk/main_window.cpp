@@ -88,6 +88,7 @@ void MainWindow::layOut() {
     m_down->setSizes({560, 250});
     setCentralWidget(m_down);
 
+    m_state->setContentsMargins(0, 0, 2 * look::kGrid, 0);
     statusBar()->addPermanentWidget(m_state);
     statusBar()->setSizeGripEnabled(false);
 }

@@ -12,6 +12,7 @@
 #include <QApplication>
 #include <QElapsedTimer>
 #include <QTemporaryDir>
+#include <QThreadPool>
 
 #include <algorithm>
 #include <cstdio>
@@ -55,7 +56,9 @@ int draw(const Arguments& given, QApplication& application) {
     if (source != reg.sources.end()) window.selection().choose(evidence::record::any(source->id));
     if (!given.dimension.empty())
         window.selection().choose(evidence::judgement::namedBy(given.dimension, reg));
-    settle(3000);
+    settle(500);
+    while (QThreadPool::globalInstance()->activeThreadCount() > 0) settle(200);
+    settle(300);
     return window.grab().save(QString::fromStdString(given.out)) ? 0 : 5;
 }
 

@@ -121,7 +121,11 @@ void LedgerView::resizeEvent(QResizeEvent* event) {
     setColumnHidden(LedgerModel::Interval, narrow);
     if (narrow) rest += LedgerDelegate::widthOf(LedgerModel::Interval);
     setColumnWidth(LedgerModel::Name, std::max(24 * look::kGrid, rest / 2));
+    const QModelIndex chosen = currentIndex().siblingAtColumn(LedgerModel::Name);
+    const bool wasInView = QRect(QPoint(), event->oldSize()).intersects(visualRect(chosen));
     QTreeView::resizeEvent(event);
+    // The thread of what is chosen takes room from the ledger: its line must not go with it.
+    if (chosen.isValid() && wasInView) scrollTo(chosen);
     if (event->oldSize().width() != event->size().width()) scheduleDelayedItemsLayout();
 }
 

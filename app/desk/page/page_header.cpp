@@ -1,5 +1,6 @@
 #include "app/desk/page/page_header.h"
 
+#include "app/desk/look/elided_label.h"
 #include "app/desk/look/look.h"
 #include "app/desk/page/source_pages.h"
 
@@ -24,7 +25,7 @@ QToolButton* turningButton(QWidget* parent, Qt::ArrowType arrow, const QString& 
 
 PageHeader::PageHeader(QWidget* parent)
     : QWidget(parent),
-      m_title(new QLabel(this)),
+      m_title(new look::ElidedLabel(this)),
       m_scale(new QLabel(this)),
       m_turning(new QWidget(this)),
       m_previous(turningButton(m_turning, Qt::LeftArrow, tr("Previous page"))),
@@ -33,7 +34,6 @@ PageHeader::PageHeader(QWidget* parent)
     m_title->setObjectName(QStringLiteral("pageTitle"));
     m_title->setTextFormat(Qt::PlainText);
     m_title->setMinimumWidth(60);
-    m_title->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     m_scale->setObjectName(QStringLiteral("pageScale"));
     m_scale->setProperty("pencil", QStringLiteral("graphite"));
     m_scale->setFont(look::figures(look::Size::Text));
