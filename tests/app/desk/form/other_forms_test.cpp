@@ -111,6 +111,14 @@ TEST_F(OtherForms, AcknowledgeShowsTheFindingAndKeepsTheReason) {
     EXPECT_TRUE(reg().acknowledgements.empty());
 }
 
+TEST_F(OtherForms, FindingThatIsGoneCannotBeAcknowledged) {
+    FilledForm form(desk::form::acknowledgeForm(m_desk.open(), m_desk.analyst(), 1000, nullptr));
+    form.write("reason", "seen").press("keep");
+    EXPECT_TRUE(form.isOpen());
+    EXPECT_TRUE(form.refusal().contains(QStringLiteral("gone")));
+    EXPECT_TRUE(reg().acknowledgements.empty());
+}
+
 TEST_F(OtherForms, PrintedScaleNeedsResolutionAndDrawnScale) {
     const auto before = reg();
     FilledForm form(desk::form::printedScaleForm(m_desk.open(), {"fs1"}, 1, nullptr));
