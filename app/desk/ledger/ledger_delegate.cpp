@@ -22,6 +22,7 @@ using look::kGrid;
 
 constexpr int kLine = 6 * kGrid;
 constexpr int kMark = 3 * kGrid;
+constexpr int kBar = 3 * kGrid;
 
 int linesHigh(const QFont& font, int lines) {
     return static_cast<int>(std::ceil(lines * QFontMetricsF(font).lineSpacing())) + 2 * kGrid;
@@ -86,6 +87,23 @@ void drawMargin(QPainter& painter, QRectF box, const Margin& margin) {
         box.setRight(box.right() - wide - 2 * kGrid);
     }
     look::drawWrapped(painter, box, margin.words, 2);
+}
+
+/// Where the column of bars has no room, they stand below the ± figures.
+bool drawsBarBelow(const LedgerEntry& entry, const QWidget* widget) {
+    const auto* view = qobject_cast<const QTreeView*>(widget);
+    return entry.bar && view != nullptr && view->isColumnHidden(LedgerModel::Interval);
+}
+
+/// The two sides of a lopsided interval stand over each other.
+int linesOf(const QString& spread) {
+    return spread.contains(QLatin1Char('+')) ? 2 : 1;
+}
+
+void drawBar(QPainter& painter, const QRectF& box, const LedgerEntry& entry) {
+    if (entry.bar && !entry.setAside)
+        report::figure::drawIntervalBar(painter, box, *entry.bar, entry.tolerance,
+                                        look::figureStyle().palette);
 }
 
 /// A particular's words may run on over the columns of figures that it has no use for.
@@ -159,16 +177,19 @@ void LedgerDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option
                           entry->kind == EntryKind::Particular ? ink : colours.graphite);
             }
             break;
-        case LedgerModel::Spread:
+        case LedgerModel::Spread: {
+            const bool both = drawsBarBelow(*entry, option.widget);
             painter->setFont(look::figures(look::Size::Small));
             painter->setPen(colours.graphite);
-            look::drawWrapped(*painter, box, entry->spread, 2);
+            look::drawWrapped(*painter, both ? box.adjusted(0, 0, 0, -kBar) : box, entry->spread,
+                              linesOf(entry->spread));
+            if (both)
+                drawBar(*painter, QRectF(box.left(), box.bottom() - kBar - 2, box.width(), kBar),
+                        *entry);
             break;
+        }
         case LedgerModel::Interval:
-            if (entry->bar && !entry->setAside)
-                report::figure::drawIntervalBar(
-                    *painter, QRectF(box.left(), option.rect.center().y() - 8, box.width(), 16),
-                    *entry->bar, entry->tolerance, look::figureStyle().palette);
+            drawBar(*painter, QRectF(box.left(), box.center().y() - 8, box.width(), 16), *entry);
             break;
         case LedgerModel::Sign:
             if (entry->kind != EntryKind::Component) drawSign(*painter, box, *entry);
@@ -193,7 +214,8 @@ QSize LedgerDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelI
             height = nameHeight(index, option.widget);
             break;
         case LedgerModel::Spread:
-            if (entry->spread.contains(QLatin1Char('+'))) height = linesHigh(small, 2);
+            height = std::max(kLine, linesHigh(small, linesOf(entry->spread)) +
+                                         (drawsBarBelow(*entry, option.widget) ? kBar : 0));
             break;
         case LedgerModel::Margin:
             if (entry->kind != EntryKind::Component && !entry->margin.words.isEmpty())

@@ -178,7 +178,6 @@ TEST_F(Panel, ContextMenuOffersTheNotesAndThePanelsActions) {
     m_panel.addAction(&own);
     QSignalSpy wanted(&m_panel, &LedgerPanel::acknowledgeWanted);
     tree().scrollTo(line("D3"));
-    tests::app::announceQtWarning(QStringLiteral("raise()"));
     tests::app::announceQtWarning(QStringLiteral("grabbing the keyboard"));
     Q_EMIT tree().customContextMenuRequested(tree().visualRect(line("D3")).center());
     auto* menu = m_panel.findChild<QMenu*>(QStringLiteral("ledgerMenu"));
