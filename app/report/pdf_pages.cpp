@@ -176,13 +176,15 @@ void PdfPages::block(const Heading& heading) {
                               QColor(Qt::white));
         m_painter->restore();
     }
+    double height = words.height();
     if (!heading.aside.empty()) {
         const SetText aside = laid(heading.aside, asideFace, asideWide);
         drawLines(aside, left() + width() - asideWide, m_y, 0, aside.lines());
+        height = std::max(height, aside.height());
     }
     const double x = left() + markWide;
     drawLines(words, x, m_y, 0, words.lines());
-    m_y += words.height();
+    m_y += height;
     m_blank = false;
     if (heading.level == 1) {
         rule(left(), left() + width(), m_y + 3, kInk, 0.8);

@@ -45,6 +45,10 @@ std::string escaped(const std::string& words) {
     return html;
 }
 
+void expectHeld(const std::string& text, const std::string& words, const Json& where) {
+    EXPECT_NE(text.find(words), std::string::npos) << where << ": " << words;
+}
+
 /// The sample archive and its two reports, made once for all tests.
 class SampleReport : public ::testing::Test {
   public:
@@ -116,9 +120,10 @@ TEST_F(SampleReport, HoldsEveryDimensionWithItsValueAndGrade) {
             if (result["id"] != d["id"]) continue;
             const auto grade = s_html.find("Grade</dt><dd><strong>", at);
             ASSERT_NE(grade, std::string::npos) << title;
-            if (result["grade"] != "-")
+            if (result["grade"] != "-") {
                 EXPECT_LT(s_html.find(result["grade"].get<std::string>(), grade), grade + 40)
                     << title;
+            }
             if (result["value"].is_null()) continue;
             const std::string unit = result["unit"];
             if (unit != "in" && unit != "lb" && unit != "deg" && unit != "1") continue;
@@ -137,14 +142,14 @@ TEST_F(SampleReport, HoldsEverySourceWithCallNumberAndDigest) {
     for (const Json& source : s_document["sources"]) {
         if (source.contains("call_number")) {
             const std::string call = source["call_number"];
-            EXPECT_NE(s_html.find(escaped(call)), std::string::npos) << call;
-            EXPECT_NE(pdf.find(withoutSpaces(call)), std::string::npos) << call;
+            expectHeld(s_html, escaped(call), source["id"]);
+            expectHeld(pdf, withoutSpaces(call), source["id"]);
         }
         if (!source.contains("files")) continue;
         for (const Json& file : source["files"]) {
             const std::string sha = file["sha256"];
-            EXPECT_NE(s_html.find(sha), std::string::npos) << sha;
-            EXPECT_NE(pdf.find(sha), std::string::npos) << sha;
+            expectHeld(s_html, sha, file["id"]);
+            expectHeld(pdf, sha, file["id"]);
         }
     }
 }
@@ -152,15 +157,13 @@ TEST_F(SampleReport, HoldsEverySourceWithCallNumberAndDigest) {
 TEST_F(SampleReport, HoldsEveryDecisionWithItsReason) {
     for (const char* kind : {"rulings", "departures"})
         for (const Json& record : s_document[kind])
-            EXPECT_NE(s_html.find(escaped(record["reason"])), std::string::npos) << record["id"];
+            expectHeld(s_html, escaped(record["reason"]), record["id"]);
     for (const Json& reading : s_document["readings"])
         if (reading.contains("set_aside"))
-            EXPECT_NE(s_html.find(escaped(reading["set_aside"])), std::string::npos)
-                << reading["id"];
-    for (const Json& enquiry : s_document["enquiries"])
-        EXPECT_NE(s_html.find(escaped(enquiry["text"])), std::string::npos) << enquiry["id"];
-    for (const Json& query : s_document["queries"])
-        EXPECT_NE(s_html.find(escaped(query["text"])), std::string::npos) << query["id"];
+            expectHeld(s_html, escaped(reading["set_aside"]), reading["id"]);
+    for (const char* kind : {"enquiries", "queries"})
+        for (const Json& record : s_document[kind])
+            expectHeld(s_html, escaped(record["text"]), record["id"]);
 }
 
 TEST_F(SampleReport, NamesEverythingThatRestsOnAGuessOrIsInConflict) {
@@ -173,11 +176,10 @@ TEST_F(SampleReport, NamesEverythingThatRestsOnAGuessOrIsInConflict) {
     const std::string faults = s_html.substr(conflicts, departures - conflicts);
     for (const Json& d : s_analysis["dimensions"])
         if (d["rests_on_guess"])
-            EXPECT_NE(conjecture.find(d["code"].get<std::string>() + " "), std::string::npos)
-                << d["code"];
+            expectHeld(conjecture, d["code"].get<std::string>() + " ", d["id"]);
     for (const Json& finding : s_analysis["findings"])
         if (finding["severity"] == "high")
-            EXPECT_NE(faults.find(escaped(finding["text"])), std::string::npos) << finding["kind"];
+            expectHeld(faults, escaped(finding["text"]), finding["kind"]);
 }
 
 TEST_F(SampleReport, WritesEveryKindAndRefusesWhatNamesNothing) {
