@@ -1,5 +1,6 @@
 // Paints the desk's page and portfolio with a register in them, in both themes, so that a person
-// can look at them: page_pictures ARCHIVE OUT_FOLDER [CODE]. CODE is a dimension that has a mark.
+// can look at them: page_pictures ARCHIVE OUT_FOLDER [CODE]. CODE is the code of a
+// dimension that has a mark, or the id of any record.
 
 #include "app/desk/analyst.h"
 #include "app/desk/look/look.h"
@@ -40,7 +41,7 @@ class Room {
 
     void choose(const std::string& code) {
         const auto id = evidence::record::byCodeOrId(m_open.snapshot()->reg, code);
-        if (id) m_selection.choose(*id);
+        m_selection.choose(id.value_or(evidence::record::AnyId{code}));
     }
     bool wait() {
         return QTest::qWaitFor(

@@ -18,6 +18,15 @@ QString wordsOf(const record::Dimension& dimension) {
                           : name;
 }
 
+QString wordsOf(const record::Written& length, const std::optional<std::string>& unit) {
+    if (const auto* written = std::get_if<std::string>(&length))
+        return QString::fromStdString(*written);
+    const auto& number = std::get<record::Number>(length);
+    const QString figure = number.text.empty() ? QString::number(number.value, 'g', 12)
+                                               : QString::fromStdString(number.text);
+    return figure + QLatin1Char(' ') + QString::fromStdString(unit.value_or("in"));
+}
+
 QStringList wordsOfAll(const record::Register& reg,
                        const std::function<bool(const record::Dimension&)>& fits) {
     QStringList words;

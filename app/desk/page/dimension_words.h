@@ -6,12 +6,18 @@
 #include <QStringList>
 
 #include <functional>
+#include <optional>
+#include <string>
 
-/// Dimensions as people type and pick them in a field.
+/// Dimensions and lengths as people type, pick and read them.
 namespace app::desk::page {
 
 /// "D12 Hoop width"; the name alone where there is no code.
 [[nodiscard]] QString wordsOf(const evidence::record::Dimension& dimension);
+
+/// A length as it was written: "4'-8 1/2\"", "1605 mm".
+[[nodiscard]] QString wordsOf(const evidence::record::Written& length,
+                              const std::optional<std::string>& unit);
 
 /// All dimensions that are not set aside and of which `fits` holds, for a completer.
 [[nodiscard]] QStringList wordsOfAll(

@@ -18,7 +18,7 @@ constexpr std::size_t kRimPoints = 3;
 
 /// The hand aims on the screen: the farther the page, the wider the search.
 double reachAt(double zoom) {
-    constexpr double kLeast = 3;
+    constexpr double kLeast = 4;
     constexpr double kMost = 40;
     return std::clamp(mark::kSearchDefault / zoom, kLeast, kMost);
 }

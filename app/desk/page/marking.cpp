@@ -10,6 +10,7 @@
 
 #include <QApplication>
 
+#include <algorithm>
 #include <cmath>
 
 namespace app::desk::page {
@@ -83,6 +84,7 @@ Marking::Marking(OpenRegister& open, Analyst& analyst, Selection& selection, Til
     connect(m_scaleField, &PointerField::dropWanted, this, &Marking::drop);
     connect(m_measureField, &PointerField::keepWanted, this, &Marking::keepMeasure);
     connect(m_measureField, &PointerField::dropWanted, this, &Marking::drop);
+    connect(m_measureField, &MeasureField::scaleChosen, this, &Marking::useScale);
 }
 
 void Marking::setTool(Tool tool) {
@@ -93,6 +95,7 @@ void Marking::setTool(Tool tool) {
 }
 
 void Marking::setPage(const session::PageOfFile& page) {
+    if (page != m_page) m_wanted.reset();
     m_page = page;
     m_maker.setPage(page, m_tiles.picture());
     drop();
@@ -105,14 +108,17 @@ void Marking::refresh() {
     if (m_page.file.empty()) return;
     const auto held = m_open.snapshot();
     const auto scales = session::scalesOf(held->reg, m_page.file, m_page.page);
-    if (scales.empty()) return;
-    m_frame = scales.front();  // a scale just set can be used before it is worked out
-    const auto judged = m_analyst.judged();
-    if (!judged) return;
-    const auto best = scaleToMeasureWith(held->reg, judged->analysis, m_page);
-    if (!best) return;
-    m_frame = best;
-    m_scale = session::liveScale(held->reg, judged->analysis, *best);
+    const bool stillThere = m_wanted && std::ranges::count(scales, *m_wanted) > 0;
+    m_frame = stillThere ? m_wanted : usualScale(held->reg, m_page);
+    if (const auto judged = m_analyst.judged(); judged && m_frame)
+        m_scale = session::liveScale(held->reg, judged->analysis, *m_frame);
+}
+
+void Marking::useScale(const record::FrameId& frame) {
+    m_wanted = frame;
+    refresh();
+    m_measureField->setFigure(figures());
+    Q_EMIT scaleChosen();
 }
 
 PointerAt Marking::pointer(const QPointF& page, Qt::KeyboardModifiers keys) const {
@@ -157,7 +163,10 @@ QString Marking::figures() const {
     } else if (m_tool != Tool::Scale && !m_frame) {
         return tr("This page has no scale yet: press S and drag along something of known length.");
     } else if (m_tool != Tool::Scale && !m_scale) {
-        words = tr("its scale is being worked out …");
+        const auto judged = m_analyst.judged();
+        const bool current = judged && judged->snapshot->version == m_open.snapshot()->version;
+        words = current ? tr("This scale cannot be worked out yet.")
+                        : tr("The scale is being worked out …");
     } else if (m_scale) {
         if (const auto live = session::liveLength(*m_scale, draft, asked()))
             words = QString::fromStdString(live->text);
@@ -174,15 +183,18 @@ record::DimensionQuantity Marking::asked() const {
 }
 
 void Marking::ask() {
+    const auto held = m_open.snapshot();
     const QPointF at = m_view.viewport().toView(m_last.page);
     if (m_tool == Tool::Scale) {
         m_scaleField->clear();
-        m_scaleField->setSnapshot(m_open.snapshot());
+        m_scaleField->setSnapshot(held);
+        m_scaleField->setChoices(scaleChoices(held->reg, m_page), m_frame);
         m_scaleField->setFigure(figures());
         m_scaleField->openAt(at);
     } else if (m_frame) {
         m_measureField->clear();
-        m_measureField->setSnapshot(m_open.snapshot());
+        m_measureField->setSnapshot(held);
+        m_measureField->setChoices(scaleChoices(held->reg, m_page), *m_frame);
         m_measureField->setFigure(figures());
         m_measureField->openAt(at);
     } else {
@@ -217,7 +229,7 @@ void Marking::keepScale() {
         return m_scaleField->refuse(form::refusalSentence(length.error()),
                                     m_scaleField->fieldAt(length.error().place));
     session::ScaleDraft draft{.mark = *m_maker.draft(), .length = *length};
-    if (const auto* frame = scaleToAddTo(held->reg, m_page)) draft.frame = frame->id;
+    draft.frame = m_scaleField->joined();
     record::AnyId made;
     const auto outcome = m_open.perform([&](const session::Context& context) {
         auto plan = session::planScale(context, draft);

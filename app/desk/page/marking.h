@@ -39,9 +39,15 @@ class Marking : public QObject {
     void setPage(const session::PageOfFile& page);
     /// The register or its analysis is another one.
     void refresh();
+    /// The scale that is measured with; nothing where the page has none.
+    [[nodiscard]] const std::optional<evidence::record::FrameId>& scaleUsed() const {
+        return m_frame;
+    }
 
   Q_SIGNALS:
     void said(const QString& sentence);
+    /// Another scale of the page is measured with.
+    void scaleChosen();
 
   private:
     [[nodiscard]] PointerAt pointer(const QPointF& page, Qt::KeyboardModifiers keys) const;
@@ -50,6 +56,7 @@ class Marking : public QObject {
     void ask();
     void drop();
     void changeSnap();
+    void useScale(const evidence::record::FrameId& frame);
     void keepScale();
     void keepMeasure();
     void kept(const evidence::Result<void>& outcome, PointerField& field, QWidget* refusedField,
@@ -67,8 +74,9 @@ class Marking : public QObject {
     MarkMaker m_maker;
     Tool m_tool = Tool::Look;
     session::PageOfFile m_page;
-    std::optional<evidence::record::FrameId> m_frame;  ///< the scale to measure with
-    std::optional<session::LiveScale> m_scale;         ///< the same, where it has a size
+    std::optional<evidence::record::FrameId> m_wanted;  ///< the scale that was asked for
+    std::optional<evidence::record::FrameId> m_frame;   ///< the scale to measure with
+    std::optional<session::LiveScale> m_scale;          ///< the same, where it has a size
     PointerAt m_last;
 };
 

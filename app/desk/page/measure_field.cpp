@@ -3,6 +3,7 @@
 #include "app/desk/page/dimension_words.h"
 #include "app/session/components.h"
 
+#include <QComboBox>
 #include <QLineEdit>
 
 namespace app::desk::page {
@@ -10,14 +11,22 @@ namespace app::desk::page {
 namespace record = evidence::record;
 
 MeasureField::MeasureField(QWidget* parent)
-    : PointerField(parent), m_name(new QLineEdit(this)), m_component(new QLineEdit(this)) {
+    : PointerField(parent),
+      m_name(new QLineEdit(this)),
+      m_component(new QLineEdit(this)),
+      m_scale(new QComboBox(this)) {
     setObjectName(QStringLiteral("measureField"));
     m_name->setObjectName(QStringLiteral("nameField"));
-    m_name->setPlaceholderText(tr("a name, or a dimension of the register"));
+    m_name->setPlaceholderText(tr("a new name, or a dimension"));
     m_component->setObjectName(QStringLiteral("componentField"));
     m_component->setPlaceholderText(tr("such as Body/Roof/Hoop 3"));
     addRow(tr("Name"), m_name);
+    m_scale->setObjectName(QStringLiteral("scaleChoice"));
+    m_scale->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     addRow(tr("Component"), m_component);
+    addRow(tr("Scale"), m_scale);
+    connect(m_scale, &QComboBox::activated, this,
+            [this] { Q_EMIT scaleChosen({m_scale->currentData().toString().toStdString()}); });
     connect(m_name, &QLineEdit::textChanged, this, &MeasureField::look);
     connect(m_component, &QLineEdit::textEdited, this, [this](const QString& typed) {
         m_typedComponent = typed;
@@ -33,6 +42,15 @@ void MeasureField::setSnapshot(std::shared_ptr<const session::Snapshot> snapshot
         components << QString::fromStdString(component);
     complete(m_component, components);
     look();
+}
+
+void MeasureField::setChoices(const std::vector<ScaleChoice>& choices,
+                              const record::FrameId& used) {
+    m_scale->clear();
+    for (const ScaleChoice& choice : choices)
+        m_scale->addItem(choice.words, QString::fromStdString(choice.frame.text));
+    m_scale->setCurrentIndex(m_scale->findData(QString::fromStdString(used.text)));
+    showRow(m_scale, choices.size() > 1);
 }
 
 void MeasureField::clear() {
@@ -59,6 +77,7 @@ const record::Dimension* MeasureField::meant() const {
 }
 
 QWidget* MeasureField::fieldAt(const std::string& place) const {
+    if (place == "frame") return m_scale;
     return place.find("component") != std::string::npos ? m_component : m_name;
 }
 

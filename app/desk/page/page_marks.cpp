@@ -1,5 +1,6 @@
 #include "app/desk/page/page_marks.h"
 
+#include "app/desk/page/dimension_words.h"
 #include "app/report/mark_drawing.h"
 #include "app/session/shown.h"
 #include "evidence-core/record/lookup.h"
@@ -57,12 +58,7 @@ class Names {
             return dimension ? joined(code(record::any(*length.dimension)), sizeOf(*dimension))
                              : QString();
         }
-        if (!length.value) return {};
-        if (const auto* written = std::get_if<std::string>(&*length.value)) return text(*written);
-        const auto& number = std::get<record::Number>(*length.value);
-        const QString figure =
-            number.text.empty() ? QString::number(number.value, 'g', 12) : text(number.text);
-        return joined(figure, text(length.unit.value_or("in")));
+        return length.value ? wordsOf(*length.value, length.unit) : QString();
     }
 
   private:

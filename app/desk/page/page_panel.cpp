@@ -66,6 +66,7 @@ class PagePanel::Insides : public QObject {
                 [this](const session::PageOfFile& page) { m_selection.choosePage(page); });
         connect(m_view, &PageView::markClicked, this,
                 [this](const record::MarkId& mark) { m_selection.choose(record::any(mark)); });
+        connect(m_marking, &Marking::scaleChosen, this, [this] { refresh(); });
         connect(m_marking, &Marking::said, &panel, &PagePanel::said);
         pixelsChanged();
         follow();
@@ -87,12 +88,7 @@ class PagePanel::Insides : public QObject {
         const auto held = m_open.snapshot();
         const auto* file = record::find(held->reg, page.file);
         if (file == nullptr) return m_tiles.close();
-        const auto original = m_open.originalOf(*file);
-        if (original.empty())
-            return m_tiles.close(
-                tr("The original of this page is not at hand. Put the file back "
-                   "into the archive's folder “originals”, or take it in again."));
-        m_tiles.open(original, page.page);
+        m_tiles.open(sheetToRead(m_open, *file, page.page));
     }
 
     void pixelsChanged() {
@@ -132,7 +128,8 @@ class PagePanel::Insides : public QObject {
     [[nodiscard]] QString scaleWords(const Judged* judged) const {
         if (m_page.file.empty()) return {};
         if (judged == nullptr) return tr("scale: being worked out …");
-        return scalesInWords(judged->snapshot->reg, judged->analysis, m_page);
+        return scalesInWords(m_open.snapshot()->reg, judged->analysis, m_page,
+                             m_marking->scaleUsed());
     }
 
     static double defaultU(const record::Register& reg) {

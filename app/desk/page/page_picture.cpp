@@ -49,10 +49,10 @@ QImage imageOf(const cv::Mat& pixels) {
 }  // namespace
 
 imaging::Result<std::shared_ptr<const PagePicture>> PagePicture::read(
-    const std::filesystem::path& file, int page, const std::function<bool()>& cancelled) {
+    const SheetToRead& sheet, const std::function<bool()>& cancelled) {
     const auto stop = [&] { return cancelled && cancelled(); };
     if (stop()) return nullptr;
-    auto decoded = raster::decodePage(file, page);
+    auto decoded = readSheet(sheet);
     if (!decoded) return tl::unexpected<imaging::Refusal>(std::move(decoded.error()));
     if (stop()) return nullptr;
     auto picture = std::make_shared<const PagePicture>(std::move(*decoded), cancelled);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/desk/sheet_to_read.h"
 #include "imaging/raster/grey_image.h"
 #include "imaging/raster/raster.h"
 
@@ -7,10 +8,8 @@
 #include <QRect>
 #include <QSize>
 
-#include <filesystem>
 #include <functional>
 #include <memory>
-#include <string>
 #include <vector>
 
 namespace app::desk::page {
@@ -20,9 +19,9 @@ namespace app::desk::page {
 class PagePicture {
   public:
     /// Decodes a page; `cancelled` is asked between the steps, and a null picture returned then.
-    /// Errors: those of `imaging::raster::decodePage`.
+    /// Errors: those of `readSheet`.
     [[nodiscard]] static imaging::Result<std::shared_ptr<const PagePicture>> read(
-        const std::filesystem::path& file, int page, const std::function<bool()>& cancelled = {});
+        const SheetToRead& sheet, const std::function<bool()>& cancelled = {});
 
     explicit PagePicture(imaging::raster::Raster raster,
                          const std::function<bool()>& cancelled = {});

@@ -1,12 +1,16 @@
 #include "app/desk/page/page_scales.h"
 
+#include "app/desk/page/dimension_words.h"
 #include "app/session/live_length.h"
 #include "evidence-core/quantity/significant.h"
 #include "evidence-core/quantity/unit.h"
+#include "evidence-core/record/lookup.h"
 
 #include <QObject>
+#include <QStringList>
 
 #include <algorithm>
+#include <cstddef>
 
 namespace app::desk::page {
 
@@ -24,27 +28,59 @@ const judgement::FrameResult* resultOf(const judgement::Analysis& analysis,
     return found == analysis.frames.end() ? nullptr : &*found;
 }
 
-}  // namespace
-
-const record::Frame* scaleToAddTo(const record::Register& reg, const session::PageOfFile& page) {
-    const auto found = std::ranges::find_if(reg.frames, [&](const record::Frame& frame) {
-        return frame.file == page.file && frame.page.value_or(1) == page.page && !frame.setAside &&
-               frame.model == record::FrameModel::Uniform && frame.region.empty();
-    });
-    return found == reg.frames.end() ? nullptr : &*found;
+QString lengthWords(const record::Register& reg, const record::KnownLength& length) {
+    if (length.dimension) {
+        const auto* dimension = record::find(reg, *length.dimension);
+        return dimension ? wordsOf(*dimension) : QString();
+    }
+    return length.value ? wordsOf(*length.value, length.unit) : QString();
 }
 
-std::optional<record::FrameId> scaleToMeasureWith(const record::Register& reg,
-                                                  const judgement::Analysis& analysis,
-                                                  const session::PageOfFile& page) {
-    const judgement::FrameResult* best = nullptr;
+QString byWhat(const record::Register& reg, const record::Frame& frame) {
+    if (frame.print) return QObject::tr("by its print");
+    QStringList lengths;
+    for (const auto& reference : frame.references)
+        if (!reference.setAside) lengths << lengthWords(reg, reference.length);
+    return lengths.isEmpty() ? QObject::tr("without a reference")
+                             : QObject::tr("by %1").arg(lengths.join(QStringLiteral(", ")));
+}
+
+}  // namespace
+
+QString codeOfScale(const record::Register& reg, const record::FrameId& frame) {
+    const auto found = std::ranges::find(reg.frames, frame, &record::Frame::id);
+    return QLatin1Char('J') + QString::number(found - reg.frames.begin() + 1);
+}
+
+std::vector<ScaleChoice> scaleChoices(const record::Register& reg,
+                                      const session::PageOfFile& page) {
+    std::vector<ScaleChoice> choices;
     for (const auto& id : session::scalesOf(reg, page.file, page.page)) {
-        const auto* result = resultOf(analysis, id);
-        if (result == nullptr || !result->inchesPerPixel || !result->uRelative) continue;
-        if (best == nullptr || *result->uRelative < *best->uRelative) best = result;
+        const auto* frame = record::find(reg, id);
+        choices.push_back({id, codeOfScale(reg, id) + QLatin1Char(' ') + byWhat(reg, *frame),
+                           frame->model == record::FrameModel::Uniform});
     }
-    if (best == nullptr) return std::nullopt;
-    return best->id;
+    return choices;
+}
+
+std::optional<record::FrameId> usualScale(const record::Register& reg,
+                                          const session::PageOfFile& page) {
+    std::optional<record::FrameId> usual;
+    std::ptrdiff_t most = -1;
+    for (const auto& id : session::scalesOf(reg, page.file, page.page)) {
+        const auto uses = std::ranges::count_if(reg.readings, [&](const record::Reading& reading) {
+            return reading.frame == id && !reading.setAside;
+        });
+        if (uses <= most) continue;
+        most = uses;
+        usual = id;
+    }
+    return usual;
+}
+
+bool isSized(const judgement::Analysis& analysis, const record::FrameId& frame) {
+    const auto* result = resultOf(analysis, frame);
+    return result != nullptr && result->inchesPerPixel && result->uRelative;
 }
 
 QString scaleInWords(const judgement::FrameResult& scale, const record::ArchiveInfo& archive) {
@@ -74,16 +110,15 @@ QString scaleInWords(const judgement::FrameResult& scale, const record::ArchiveI
 }
 
 QString scalesInWords(const record::Register& reg, const judgement::Analysis& analysis,
-                      const session::PageOfFile& page) {
-    const auto scales = session::scalesOf(reg, page.file, page.page);
-    if (scales.empty()) return QObject::tr("no scale yet");
-    const auto best = scaleToMeasureWith(reg, analysis, page);
-    if (!best) return QObject::tr("scale: cannot be worked out yet");
-    const QString words = scaleInWords(*resultOf(analysis, *best), reg.archive);
-    const auto others = static_cast<int>(scales.size()) - 1;
-    if (others == 0) return words;
-    return others == 1 ? QObject::tr("%1, and one other").arg(words)
-                       : QObject::tr("%1, and %2 others").arg(words).arg(others);
+                      const session::PageOfFile& page, const std::optional<record::FrameId>& used) {
+    if (!used) return QObject::tr("no scale yet");
+    const auto* result = resultOf(analysis, *used);
+    const QString words = scaleInWords(result ? *result : judgement::FrameResult{}, reg.archive);
+    const auto others = static_cast<int>(session::scalesOf(reg, page.file, page.page).size()) - 1;
+    if (others < 1) return words;
+    const QString more =
+        others == 1 ? QObject::tr("one other") : QObject::tr("%1 others").arg(others);
+    return QObject::tr("%1 %2 (%3)").arg(codeOfScale(reg, *used), words, more);
 }
 
 }  // namespace app::desk::page

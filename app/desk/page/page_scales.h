@@ -7,27 +7,41 @@
 #include <QString>
 
 #include <optional>
+#include <vector>
 
 /// The scales of a page, in words and for use.
 namespace app::desk::page {
 
-/// The `uniform` scale of the page to which another known length is added; null where a new one is
-/// to be made.
-[[nodiscard]] const evidence::record::Frame* scaleToAddTo(const evidence::record::Register& reg,
-                                                          const session::PageOfFile& page);
+/// "J4", by its place in the register.
+[[nodiscard]] QString codeOfScale(const evidence::record::Register& reg,
+                                  const evidence::record::FrameId& frame);
 
-/// The scale to measure with: of those of the page that have a size, the one known best.
-[[nodiscard]] std::optional<evidence::record::FrameId> scaleToMeasureWith(
-    const evidence::record::Register& reg, const evidence::judgement::Analysis& analysis,
-    const session::PageOfFile& page);
+/// A scale of a page that can be measured with.
+struct ScaleChoice {
+    evidence::record::FrameId frame;
+    QString words;                 ///< "J4 by 18 in"
+    bool takesReferences = false;  ///< another known length can join it
+};
+[[nodiscard]] std::vector<ScaleChoice> scaleChoices(const evidence::record::Register& reg,
+                                                    const session::PageOfFile& page);
+
+/// The scale that most readings of the page use, of equals the first: a page of a photograph has
+/// one for each plane. Nothing where the page has none.
+[[nodiscard]] std::optional<evidence::record::FrameId> usualScale(
+    const evidence::record::Register& reg, const session::PageOfFile& page);
+
+/// Whether the analysis gives the scale a size.
+[[nodiscard]] bool isSized(const evidence::judgement::Analysis& analysis,
+                           const evidence::record::FrameId& frame);
 
 /// "scale: 12.3 px to the inch ± 0.4 %" (half the 95 % interval), in the register's unit.
 [[nodiscard]] QString scaleInWords(const evidence::judgement::FrameResult& scale,
                                    const evidence::record::ArchiveInfo& archive);
 
-/// The scales of a page in one line: the one measured with, and how many others there are.
+/// The scale `used` of a page in one line, and how many others the page has.
 [[nodiscard]] QString scalesInWords(const evidence::record::Register& reg,
                                     const evidence::judgement::Analysis& analysis,
-                                    const session::PageOfFile& page);
+                                    const session::PageOfFile& page,
+                                    const std::optional<evidence::record::FrameId>& used);
 
 }  // namespace app::desk::page

@@ -285,16 +285,17 @@ void PageView::paintEvent(QPaintEvent*) {
         return;
     }
     paintScene(painter, m_viewport, rect());
-    paintMarks(painter, m_viewport, true);
+    paintMarks(painter, m_viewport);
+    paintLabels(painter);
     if (m_glass && m_pointer)
         paintGlass(painter, *m_pointer, m_viewport,
                    [this](QPainter& glass, const PageViewport& viewport, const QRectF& within) {
                        paintScene(glass, viewport, within);
-                       paintMarks(glass, viewport, false);
+                       paintMarks(glass, viewport);
                    });
     if (!m_note.isEmpty() && m_pointer) {
-        const double above = m_glass ? kGlassRadius : 10;
-        paintPlate(painter, m_note, *m_pointer - QPointF(0, above), rect(),
+        const QPointF above = *m_pointer - QPointF(0, 12 + (m_glass ? kGlassRadius : 0));
+        paintPlate(painter, plateBeside(above, m_note, rect(), QFontMetricsF(font())), m_note,
                    look::coloursOf(look::Theme::Paper).bluePencil);
     }
 }
@@ -303,9 +304,8 @@ void PageView::paintScene(QPainter& painter, const PageViewport& viewport, const
     paintPage(painter, m_tiles, viewport, within);
 }
 
-void PageView::paintMarks(QPainter& painter, const PageViewport& viewport, bool labels) {
-    const auto paint = [&](PageMark mark, MarkLook look) {
-        if (!labels) mark.label.clear();
+void PageView::paintMarks(QPainter& painter, const PageViewport& viewport) {
+    const auto paint = [&](const PageMark& mark, MarkLook look) {
         paintMark(painter, mark, viewport, look, m_defaultU);
     };
     for (const PageMark& mark : m_marks.marks)
@@ -318,6 +318,16 @@ void PageView::paintMarks(QPainter& painter, const PageViewport& viewport, bool 
         paint({&m_draft->mark, MarkUse::Loose, {}, {}}, MarkLook::Chosen);
         if (m_draft->snapped) paintSnapped(painter, m_draft->mark, viewport);
     }
+}
+
+void PageView::paintLabels(QPainter& painter) {
+    const auto& colours = look::coloursOf(look::Theme::Paper);
+    const auto plates =
+        labelPlaces(m_marks.marks, m_viewport, QRectF(rect()).adjusted(2, 2, -2, -2),
+                    QFontMetricsF(painter.font()), {m_chosen, m_underPointer});
+    for (const Plate& plate : plates)
+        paintPlate(painter, plate.box, plate.words,
+                   plate.mark == m_chosen ? colours.bluePencil : colours.ink);
 }
 
 }  // namespace app::desk::page

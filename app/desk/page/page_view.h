@@ -88,7 +88,8 @@ class PageView : public QWidget {
     [[nodiscard]] bool ready() const { return m_tiles.state() == TileSource::State::Ready; }
     [[nodiscard]] bool ownsKey(int key) const;
     void paintScene(QPainter& painter, const PageViewport& viewport, const QRectF& within);
-    void paintMarks(QPainter& painter, const PageViewport& viewport, bool labels);
+    void paintMarks(QPainter& painter, const PageViewport& viewport);
+    void paintLabels(QPainter& painter);
 
     TileSource& m_tiles;
     PageViewport m_viewport;

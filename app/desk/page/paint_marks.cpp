@@ -3,7 +3,6 @@
 #include "app/desk/look/look.h"
 #include "app/report/mark_drawing.h"
 
-#include <QFontMetricsF>
 #include <QPen>
 
 #include <algorithm>
@@ -69,22 +68,27 @@ void paintSpread(QPainter& painter, const MarkSpread& spread, const PageViewport
 
 }  // namespace
 
-void paintPlate(QPainter& painter, const QString& words, const QPointF& beside,
-                const QRectF& within, const QColor& ink) {
-    const QFontMetricsF metrics(painter.font());
-    QRectF plate(QPointF(0, 0), metrics.size(0, words) + QSizeF(10, 4));
-    plate.moveCenter(beside);
-    plate.moveBottom(beside.y() - 6);
-    if (plate.top() < within.top() + 2) plate.moveTop(beside.y() + 8);
-    plate.moveLeft(std::clamp(plate.left(), within.left() + 2,
-                              std::max(within.left() + 2, within.right() - 2 - plate.width())));
-    plate.moveTop(std::clamp(plate.top(), within.top() + 2,
-                             std::max(within.top() + 2, within.bottom() - 2 - plate.height())));
+QRectF plateBeside(const QPointF& at, const QString& words, const QRectF& within,
+                   const QFontMetricsF& metrics) {
+    QRectF plate(QPointF(0, 0), plateSize(words, metrics));
+    plate.moveCenter(at);
+    plate.moveBottom(at.y());
+    const QRectF room = within.adjusted(2, 2, -2, -2);
+    plate.moveLeft(
+        std::clamp(plate.left(), room.left(), std::max(room.left(), room.right() - plate.width())));
+    plate.moveTop(
+        std::clamp(plate.top(), room.top(), std::max(room.top(), room.bottom() - plate.height())));
+    return plate;
+}
+
+void paintPlate(QPainter& painter, const QRectF& plate, const QString& words, const QColor& ink) {
+    painter.save();
     painter.setPen(hairline(onPicture().hairline, 1));
     painter.setBrush(onPicture().paper);
     painter.drawRect(plate);
     painter.setPen(ink);
     painter.drawText(plate, Qt::AlignCenter, words);
+    painter.restore();
 }
 
 void paintSnapped(QPainter& painter, const record::Mark& mark, const PageViewport& viewport) {
@@ -109,17 +113,6 @@ void paintMark(QPainter& painter, const PageMark& mark, const PageViewport& view
     painter.setRenderHint(QPainter::Antialiasing);
     paintSpread(painter, spreadOf(*mark.mark, defaultU), viewport);
     paintTwoTone(painter, path, mark.use, look);
-    const QFontMetricsF metrics(painter.font());
-    const bool roomy =
-        std::max(bounds.width(), bounds.height()) > 1.5 * metrics.horizontalAdvance(mark.label);
-    if (!mark.label.isEmpty() && (roomy || look != MarkLook::Plain)) {
-        const QRectF seen = bounds & view;
-        const bool round = mark.mark->kind == record::MarkKind::Circle ||
-                           mark.mark->kind == record::MarkKind::Ellipse;
-        const QPointF beside(seen.center().x(), round ? seen.top() : seen.center().y());
-        paintPlate(painter, mark.label, beside, view,
-                   look == MarkLook::Chosen ? onPicture().bluePencil : onPicture().ink);
-    }
     painter.restore();
 }
 

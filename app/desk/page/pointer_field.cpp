@@ -17,7 +17,7 @@ namespace app::desk::page {
 
 namespace {
 
-constexpr int kWidth = 320;
+constexpr int kWidth = 352;
 
 QLabel* sentence(QWidget* parent, const char* name, const char* pencil) {
     auto* label = new QLabel(parent);
@@ -94,6 +94,11 @@ void PointerField::openAt(const QPointF& at) {
 
 void PointerField::addRow(const QString& label, QWidget* field) {
     m_rows->addRow(label, field);
+}
+
+void PointerField::showRow(QWidget* field, bool shown) {
+    m_rows->setRowVisible(field, shown);
+    settle();
 }
 
 void PointerField::complete(QLineEdit* field, const QStringList& words) {

@@ -36,6 +36,7 @@ class PointerField : public QFrame {
     void paintEvent(QPaintEvent* event) override;
 
     void addRow(const QString& label, QWidget* field);
+    void showRow(QWidget* field, bool shown);
     /// A remark in graphite under the rows; empty: none.
     void setRemark(const QString& sentence);
     void clearRefusal();

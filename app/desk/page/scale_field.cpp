@@ -6,6 +6,8 @@
 #include <QComboBox>
 #include <QLineEdit>
 
+#include <algorithm>
+
 namespace app::desk::page {
 
 namespace record = evidence::record;
@@ -14,7 +16,8 @@ ScaleField::ScaleField(QWidget* parent)
     : PointerField(parent),
       m_length(new QLineEdit(this)),
       m_plusMinus(new QLineEdit(this)),
-      m_source(new QComboBox(this)) {
+      m_source(new QComboBox(this)),
+      m_joins(new QComboBox(this)) {
     setObjectName(QStringLiteral("scaleField"));
     m_length->setObjectName(QStringLiteral("lengthField"));
     m_length->setPlaceholderText(tr("5 ft 3 1/2 in, 1605 mm, or a dimension"));
@@ -25,7 +28,10 @@ ScaleField::ScaleField(QWidget* parent)
     m_source->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     addRow(tr("This is"), m_length);
     addRow(tr("±"), m_plusMinus);
-    addRow(tr("says"), m_source);
+    m_joins->setObjectName(QStringLiteral("joinsField"));
+    m_joins->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    addRow(tr("Source"), m_source);
+    addRow(tr("Scale"), m_joins);
     connect(m_length, &QLineEdit::textChanged, this, &ScaleField::look);
     connect(m_plusMinus, &QLineEdit::textChanged, this, &ScaleField::look);
     connect(m_source, &QComboBox::currentIndexChanged, this, &ScaleField::look);
@@ -35,7 +41,7 @@ void ScaleField::setSnapshot(std::shared_ptr<const session::Snapshot> snapshot) 
     m_snapshot = std::move(snapshot);
     const QVariant before = m_source->currentData();
     m_source->clear();
-    m_source->addItem(tr("nobody: assumed"), QString());
+    m_source->addItem(tr("none: assumed"), QString());
     for (const auto& source : m_snapshot->reg.sources) {
         if (source.setAside) continue;
         const QString code = QString::fromStdString(source.code.value_or(std::string()));
@@ -57,6 +63,25 @@ void ScaleField::clear() {
     m_plusMinus->clear();
 }
 
+void ScaleField::setChoices(const std::vector<ScaleChoice>& choices,
+                            const std::optional<record::FrameId>& usual) {
+    m_joins->clear();
+    for (const ScaleChoice& choice : choices)
+        if (choice.takesReferences)
+            m_joins->addItem(tr("joins %1").arg(choice.words),
+                             QString::fromStdString(choice.frame.text));
+    m_joins->addItem(tr("one of its own, for another plane"), QString());
+    const int first = usual ? m_joins->findData(QString::fromStdString(usual->text)) : -1;
+    m_joins->setCurrentIndex(std::max(0, first));
+    showRow(m_joins, m_joins->count() > 1);
+}
+
+std::optional<record::FrameId> ScaleField::joined() const {
+    const QString frame = m_joins->currentData().toString();
+    if (frame.isEmpty()) return std::nullopt;
+    return record::FrameId{frame.toStdString()};
+}
+
 KnownThing ScaleField::entered() const {
     return {m_length->text(), m_plusMinus->text(),
             record::SourceId{m_source->currentData().toString().toStdString()}};
@@ -65,6 +90,7 @@ KnownThing ScaleField::entered() const {
 QWidget* ScaleField::fieldAt(const std::string& place) const {
     if (place.find("half_width") != std::string::npos || place.ends_with("/u")) return m_plusMinus;
     if (place.find("source") != std::string::npos) return m_source;
+    if (place == "frame") return m_joins;
     return m_length;
 }
 

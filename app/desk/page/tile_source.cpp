@@ -11,8 +11,8 @@ namespace {
 
 using Answer = imaging::Result<std::shared_ptr<const PagePicture>>;
 
-void read(QPromise<Answer>& promise, const std::filesystem::path& file, int page) {
-    promise.addResult(PagePicture::read(file, page, [&promise] { return promise.isCanceled(); }));
+void read(QPromise<Answer>& promise, const SheetToRead& sheet) {
+    promise.addResult(PagePicture::read(sheet, [&promise] { return promise.isCanceled(); }));
 }
 
 }  // namespace
@@ -25,10 +25,10 @@ TileSource::~TileSource() {
     m_watcher.cancel();
 }
 
-void TileSource::open(const std::filesystem::path& file, int page) {
+void TileSource::open(const SheetToRead& sheet) {
     close();
     m_state = State::Reading;
-    m_watcher.setFuture(QtConcurrent::run(read, file, page));
+    m_watcher.setFuture(QtConcurrent::run(read, sheet));
     Q_EMIT changed();
 }
 

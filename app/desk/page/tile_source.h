@@ -8,7 +8,6 @@
 #include <QPixmap>
 #include <QString>
 
-#include <filesystem>
 #include <memory>
 
 namespace app::desk::page {
@@ -40,7 +39,7 @@ class TileSource : public QObject {
     ~TileSource() override;
 
     /// Starts reading a page; one that is still being read is given up.
-    void open(const std::filesystem::path& file, int page);
+    void open(const SheetToRead& sheet);
     /// No page, or one that cannot be had: `why` is a sentence, empty where nothing is wrong.
     void close(const QString& why = {});
 

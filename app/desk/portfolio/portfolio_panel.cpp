@@ -37,7 +37,7 @@ class PortfolioPanel::Insides : public QObject {
         : m_panel(panel),
           m_open(open),
           m_selection(selection),
-          m_thumbnails([this](const record::FileId& file) { return originalOf(file); }),
+          m_thumbnails([this](const record::FileId& file) { return sheetOf(file); }),
           m_model(m_thumbnails),
           m_list(new QListView(&panel)),
           m_first(new QLabel(tr("Drop drawings, photographs and texts here: each becomes a source "
@@ -90,10 +90,10 @@ class PortfolioPanel::Insides : public QObject {
     }
 
   private:
-    [[nodiscard]] std::filesystem::path originalOf(const record::FileId& file) const {
+    [[nodiscard]] SheetToRead sheetOf(const record::FileId& file) const {
         const auto held = m_open.snapshot();
         const auto* known = record::find(held->reg, file);
-        return known ? m_open.originalOf(*known) : std::filesystem::path();
+        return known ? sheetToRead(m_open, *known, 1) : SheetToRead{};
     }
 
     void refresh() {

@@ -82,12 +82,13 @@ Row cardOf(const record::Source& source, const record::Register& reg) {
     row.mayPrint = source.mayPrint.value_or(false);
     if (!source.files.empty()) row.picture = source.files.front().id;
     const QString date = source.date ? report::dateWords(*source.date) : text(source.dateText);
-    row.facts << sentence(joined({report::kindWords(source.kind), date, descentOf(source, reg)}));
+    row.facts << sentence(joined({report::kindWords(source.kind), date}));
+    row.facts << sentence(descentOf(source, reg));
     row.facts << joined({text(source.holder), text(source.callNumber)});
     const QString printing = source.files.empty() ? QString()
-                             : row.mayPrint       ? QObject::tr("may be printed")
-                                                  : QObject::tr("not cleared for printing");
-    row.facts << joined({text(source.rights), printing});
+                             : row.mayPrint       ? QObject::tr("May be printed")
+                                                  : QObject::tr("Not cleared for printing");
+    row.facts << joined({printing, text(source.rights)});
     if (source.setAside) row.facts << QObject::tr("set aside: %1").arg(text(*source.setAside));
     row.facts.removeAll(QString());
     return row;

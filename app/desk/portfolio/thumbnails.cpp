@@ -15,8 +15,8 @@ namespace {
 
 constexpr qsizetype kMostKept = 2000;  ///< pictures: some 70 MB
 
-QImage smallPicture(const std::filesystem::path& file) {
-    const auto decoded = raster::decodePage(file);
+QImage smallPicture(const SheetToRead& sheet) {
+    const auto decoded = readSheet(sheet);
     if (!decoded) return {};
     const auto page = raster::toDisplay8(*decoded);
     const QImage shown(page.data, page.cols, page.rows, static_cast<qsizetype>(page.step),
@@ -28,8 +28,8 @@ QImage smallPicture(const std::filesystem::path& file) {
 
 }  // namespace
 
-Thumbnails::Thumbnails(Lookup originalOf, QObject* parent)
-    : QObject(parent), m_originalOf(std::move(originalOf)), m_kept(kMostKept) {
+Thumbnails::Thumbnails(Lookup sheetOf, QObject* parent)
+    : QObject(parent), m_sheetOf(std::move(sheetOf)), m_kept(kMostKept) {
     connect(&m_watcher, &QFutureWatcherBase::finished, this, &Thumbnails::take);
 }
 
@@ -50,7 +50,7 @@ void Thumbnails::next() {
     if (m_wanted.empty()) return;
     m_inHand = m_wanted.front();
     m_wanted.pop_front();
-    m_watcher.setFuture(QtConcurrent::run(smallPicture, m_originalOf(m_inHand)));
+    m_watcher.setFuture(QtConcurrent::run(smallPicture, m_sheetOf(m_inHand)));
 }
 
 void Thumbnails::take() {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/desk/sheet_to_read.h"
 #include "evidence-core/record/id.h"
 
 #include <QCache>
@@ -10,7 +11,6 @@
 #include <QString>
 
 #include <deque>
-#include <filesystem>
 #include <functional>
 
 namespace app::desk::portfolio {
@@ -23,9 +23,9 @@ class Thumbnails : public QObject {
   public:
     static constexpr int kSide = 96;  ///< px of the longer side
 
-    /// `originalOf` gives the bytes of a file, an empty path where they are absent.
-    using Lookup = std::function<std::filesystem::path(const evidence::record::FileId&)>;
-    explicit Thumbnails(Lookup originalOf, QObject* parent = nullptr);
+    /// Says where the first page of a file is read from.
+    using Lookup = std::function<SheetToRead(const evidence::record::FileId&)>;
+    explicit Thumbnails(Lookup sheetOf, QObject* parent = nullptr);
     ~Thumbnails() override;
 
     /// The picture, or a null one: then it is asked for, and `arrived` tells when it is there.
@@ -39,7 +39,7 @@ class Thumbnails : public QObject {
     void next();
     void take();
 
-    Lookup m_originalOf;
+    Lookup m_sheetOf;
     QCache<QString, QPixmap> m_kept;
     std::deque<evidence::record::FileId> m_wanted;
     evidence::record::FileId m_inHand;

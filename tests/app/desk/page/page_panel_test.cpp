@@ -142,6 +142,41 @@ TEST_F(DeskPagePanel, SecondKnownLengthJoinsTheScaleOfThePage) {
     EXPECT_EQ(reg().frames[0].references.size(), 2U);
 }
 
+TEST_F(DeskPagePanel, AnotherPlaneGetsAScaleOfItsOwnAndIsChosenToMeasureWith) {
+    layBars();
+    setScale();
+    m_panel->setTool(Tool::Scale);
+    drag({203, 350}, {437, 350});
+    auto* joins = field<QComboBox>("joinsField");
+    ASSERT_TRUE(joins->isVisible());
+    joins->setCurrentIndex(joins->count() - 1);
+    QTest::keyClicks(field<QLineEdit>("lengthField"), QStringLiteral("24"));
+    QTest::keyClick(field<QLineEdit>("lengthField"), Qt::Key_Return);
+    ASSERT_EQ(reg().frames.size(), 2U);
+    m_desk.waitUntilJudged();
+    m_panel->setTool(Tool::Measure);
+    drag({203, 350}, {437, 350});
+    auto* scale = field<QComboBox>("scaleChoice");
+    ASSERT_TRUE(scale->isVisible());
+    ASSERT_EQ(scale->count(), 2);
+    scale->setCurrentIndex(1);
+    Q_EMIT scale->activated(1);
+    QTest::keyClicks(field<QLineEdit>("nameField"), QStringLiteral("Sill length"));
+    QTest::keyClick(field<QLineEdit>("nameField"), Qt::Key_Return);
+    ASSERT_EQ(reg().readings.size(), 1U);
+    EXPECT_EQ(reg().readings[0].frame, reg().frames[1].id);
+}
+
+TEST_F(DeskPagePanel, LiveFiguresStandInTheFieldInShopFractions) {
+    layBars();
+    setScale();
+    m_panel->setTool(Tool::Measure);
+    drag({203, 350}, {437, 350});
+    const QString figure =
+        field<QWidget>("measureField")->findChild<QLabel*>(QStringLiteral("figure"))->text();
+    EXPECT_TRUE(figure.startsWith(QStringLiteral("2'-6\" ± "))) << figure.toStdString();
+}
+
 TEST_F(DeskPagePanel, UndoTakesBackMeasureAndScale) {
     layBars();
     setScale();

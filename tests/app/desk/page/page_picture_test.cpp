@@ -63,7 +63,7 @@ TEST(PagePicture, FitsGetTheFullDepth) {
 }
 
 TEST(PagePicture, CancelledReadingGivesNoPicture) {
-    const auto picture = PagePicture::read("nowhere.png", 1, [] { return true; });
+    const auto picture = PagePicture::read({"nowhere.png"}, [] { return true; });
     ASSERT_TRUE(picture);
     EXPECT_EQ(*picture, nullptr);
 }

@@ -3,6 +3,8 @@
 #include "app/desk/page/paint_page.h"
 #include "tests/app/desk/page/drawn_page.h"
 
+#include <QPainter>
+#include <QPdfWriter>
 #include <QSignalSpy>
 #include <QTest>
 #include <gtest/gtest.h>
@@ -23,7 +25,7 @@ class DeskTileSource : public testing::Test {
         chance.fill(m_pixels, cv::RNG::UNIFORM, 0, 256);
         const auto file = m_folder / "page.png";
         tests::app::page::writePage(file, m_pixels);
-        tiles.open(file, 1);
+        tiles.open({file});
         ASSERT_TRUE(QTest::qWaitFor([&] { return tiles.state() == TileSource::State::Ready; }));
     }
     [[nodiscard]] QRgb pixel(int x, int y) const {
@@ -99,11 +101,31 @@ TEST_F(DeskTileSource, SaysOnceThatItReadsAndOnceThatItIsReady) {
 
 TEST_F(DeskTileSource, RefusedFileSaysWhyInOneSentence) {
     TileSource tiles;
-    tiles.open(test::writeText(m_folder / "text.png", "no picture at all"), 1);
+    tiles.open({test::writeText(m_folder / "text.png", "no picture at all")});
     EXPECT_EQ(tiles.state(), TileSource::State::Reading);
     ASSERT_TRUE(QTest::qWaitFor([&] { return tiles.state() == TileSource::State::Refused; }));
     EXPECT_TRUE(tiles.refusal().endsWith(QLatin1Char('.')));
     EXPECT_EQ(tiles.picture(), nullptr);
+}
+
+TEST_F(DeskTileSource, PdfPagesAreRasteredAtTheirResolution) {
+    const auto file = m_folder / "two.pdf";
+    {
+        QPdfWriter writer(QString::fromStdString(file.string()));
+        writer.setPageSize(QPageSize(QSizeF(4, 3), QPageSize::Inch));
+        writer.setPageMargins({});
+        QPainter painter(&writer);
+        writer.newPage();
+        painter.fillRect(0, 0, writer.width() / 2, writer.height(), Qt::black);
+    }
+    TileSource tiles;
+    tiles.open({file, 2, 100.0});
+    ASSERT_TRUE(QTest::qWaitFor([&] { return tiles.state() == TileSource::State::Ready; }));
+    EXPECT_EQ(tiles.picture()->size(), QSize(400, 300));
+    EXPECT_LT(tiles.picture()->grey().at(100, 150), 10);
+    EXPECT_GT(tiles.picture()->grey().at(300, 150), 245);
+    tiles.open({file, 3, 100.0});
+    ASSERT_TRUE(QTest::qWaitFor([&] { return tiles.state() == TileSource::State::Refused; }));
 }
 
 TEST_F(DeskTileSource, OnlyTheLastPageAskedForIsShown) {
@@ -111,8 +133,8 @@ TEST_F(DeskTileSource, OnlyTheLastPageAskedForIsShown) {
     tests::app::page::writePage(m_folder / "a.png", cv::Mat(1200, 1600, CV_8UC1, cv::Scalar(9)));
     tests::app::page::writePage(m_folder / "b.png", cv::Mat(40, 50, CV_8UC1, cv::Scalar(9)));
     for (int i = 0; i < 5; ++i) {
-        tiles.open(m_folder / "a.png", 1);
-        tiles.open(m_folder / "b.png", 1);
+        tiles.open({m_folder / "a.png"});
+        tiles.open({m_folder / "b.png"});
     }
     ASSERT_TRUE(QTest::qWaitFor([&] { return tiles.state() == TileSource::State::Ready; }));
     EXPECT_EQ(tiles.picture()->size(), QSize(50, 40));

@@ -37,7 +37,7 @@ TEST(PortfolioRows, SourcesOfOneOriginStandTogetherUnderIt) {
     EXPECT_EQ(titles(rows),
               (std::vector<std::string>{"One origin: Arrangement", "Arrangement", "Tracing",
                                         "Each an origin of its own", "Ledger"}));
-    EXPECT_TRUE(rows[2].facts[0].contains(QStringLiteral("tracing of S1")));
+    EXPECT_TRUE(rows[2].facts.contains(QStringLiteral("Tracing of S1")));
 }
 
 TEST(PortfolioRows, LettersWithoutAnAnswerLieOnTopAndLateOnesSaySo) {
@@ -72,9 +72,9 @@ TEST(PortfolioRows, CardSaysWhereItIsKeptAndWhetherItMayBePrinted) {
     reg.sources[0].files = {{.id = {"f"}, .path = "a.tif"}};
     EXPECT_EQ(rowsOf(reg, kToday)[1].facts,
               (QStringList{QStringLiteral("Drawing"), QStringLiteral("Corran Museum, 14/3"),
-                           QStringLiteral("copyright expired, not cleared for printing")}));
+                           QStringLiteral("Not cleared for printing, copyright expired")}));
     reg.sources[0].mayPrint = true;
-    EXPECT_TRUE(rowsOf(reg, kToday)[1].facts.last().endsWith(QStringLiteral("may be printed")));
+    EXPECT_TRUE(rowsOf(reg, kToday)[1].facts.last().startsWith(QStringLiteral("May be printed")));
 }
 
 TEST(PortfolioRows, SourcesSetAsideComeLastWithTheReason) {
