@@ -21,7 +21,7 @@ TEST_P(Kinds, WriteBothFormats) {
     const auto request = SmallRegister::only(GetParam(), GetParam() == Kind::Slip ? "D5" : "");
     const auto pdf = small.write(".pdf", request);
     EXPECT_EQ(tests::report::pdfComplaints(pdf).toStdString(), "");
-    EXPECT_EQ(tests::report::wordsOffThePage(pdf).join(QLatin1Char(' ')).toStdString(), "");
+    EXPECT_EQ(tests::report::wordsAstray(pdf).join(QLatin1Char(' ')).toStdString(), "");
     const auto read = tests::report::readHtml(small.write(".html", request));
     EXPECT_EQ(read.complaint.toStdString(), "");
     EXPECT_EQ(read.forbidden.join(QLatin1Char(' ')).toStdString(), "");

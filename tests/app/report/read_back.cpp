@@ -2,10 +2,15 @@
 
 #include <QFile>
 #include <QProcess>
+#include <QRectF>
 #include <QRegularExpression>
 #include <QSet>
 #include <QXmlStreamReader>
 #include <gtest/gtest.h>
+
+#include <algorithm>
+#include <utility>
+#include <vector>
 
 namespace tests::report {
 
@@ -71,7 +76,7 @@ QString pdfComplaints(const std::filesystem::path& pdf) {
     return ended.status == 0 ? ended.err : ended.out + ended.err;
 }
 
-QStringList wordsOffThePage(const std::filesystem::path& pdf) {
+QStringList wordsAstray(const std::filesystem::path& pdf) {
     const Ended ended =
         run(QStringLiteral("pdftotext"), {QStringLiteral("-bbox"), text(pdf), QStringLiteral("-")});
     static const QRegularExpression kPage(
@@ -80,24 +85,32 @@ QStringList wordsOffThePage(const std::filesystem::path& pdf) {
         QStringLiteral("<word xMin=\"(-?[\\d.]+)\" yMin=\"(-?[\\d.]+)\" xMax=\"(-?[\\d.]+)\" "
                        "yMax=\"(-?[\\d.]+)\">(.*)</word>"));
     constexpr double kMargin = 30;
-    QStringList off;
-    double width = 0;
-    double height = 0;
+    QStringList astray;
+    QRectF paper;
+    std::vector<std::pair<QRectF, QString>> onPage;
     int words = 0;
     for (const QString& line : ended.out.split(QLatin1Char('\n'))) {
         if (const auto page = kPage.match(line); page.hasMatch()) {
-            width = page.captured(1).toDouble();
-            height = page.captured(2).toDouble();
+            paper = QRectF(kMargin, 0, page.captured(1).toDouble() - 2 * kMargin,
+                           page.captured(2).toDouble());
+            onPage.clear();
         }
         const auto word = kWord.match(line);
         if (!word.hasMatch()) continue;
         ++words;
-        if (word.captured(1).toDouble() < kMargin || word.captured(2).toDouble() < 0 ||
-            word.captured(3).toDouble() > width - kMargin || word.captured(4).toDouble() > height)
-            off << word.captured(0);
+        const QRectF box(QPointF(word.captured(1).toDouble(), word.captured(2).toDouble()),
+                         QPointF(word.captured(3).toDouble(), word.captured(4).toDouble()));
+        if (!paper.contains(box)) astray << word.captured(0);
+        // Boxes are as tall as the font: lines that follow closely touch by a little.
+        for (const auto& [other, said] : onPage) {
+            const QRectF both = box.intersected(other);
+            if (both.width() > 1 && both.height() > 0.5 * std::min(box.height(), other.height()))
+                astray << word.captured(5) + QStringLiteral(" on ") + said;
+        }
+        onPage.emplace_back(box, word.captured(5));
     }
-    if (words == 0) off << QStringLiteral("no word at all");
-    return off;
+    if (words == 0) astray << QStringLiteral("no word at all");
+    return astray;
 }
 
 int pdfPictures(const std::filesystem::path& pdf) {

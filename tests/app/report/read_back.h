@@ -17,8 +17,9 @@ namespace tests::report {
 /// What `qpdf --check` complains of; empty where the file is sound.
 [[nodiscard]] QString pdfComplaints(const std::filesystem::path& pdf);
 
-/// Words of a PDF that stand outside the margins of their page (36 points), with where.
-[[nodiscard]] QStringList wordsOffThePage(const std::filesystem::path& pdf);
+/// Words of a PDF that stand in the margins of their page (30 points) or on one another, with
+/// where.
+[[nodiscard]] QStringList wordsAstray(const std::filesystem::path& pdf);
 
 /// Number of pictures stored in a PDF.
 [[nodiscard]] int pdfPictures(const std::filesystem::path& pdf);

@@ -70,7 +70,7 @@ TEST(ProvenancePdf, IsSoundAndHoldsWhatAReviewerAsksFor) {
     SmallRegister small;
     const auto pdf = small.write(".pdf");
     EXPECT_EQ(tests::report::pdfComplaints(pdf).toStdString(), "");
-    EXPECT_EQ(tests::report::wordsOffThePage(pdf).join(QLatin1Char(' ')).toStdString(), "");
+    EXPECT_EQ(tests::report::wordsAstray(pdf).join(QLatin1Char(' ')).toStdString(), "");
     expectContent(tests::report::pdfWords(pdf), small);
 }
 
