@@ -173,7 +173,8 @@ class Reader {
 
     /// Own sizes before sub-components; counts what is to settle first below each component.
     std::set<std::size_t> settle(LedgerNode& node) const {
-        std::ranges::stable_partition(node.children, [](const auto& child) {
+        // Not the ranges' one: clang 14 cannot read what it returns.
+        std::stable_partition(node.children.begin(), node.children.end(), [](const auto& child) {
             return child->entry.kind != EntryKind::Component;
         });
         std::set<std::size_t> first;

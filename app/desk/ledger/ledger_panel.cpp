@@ -182,7 +182,7 @@ class LedgerPanel::Insides {
         markNote();
     }
 
-    QModelIndex chosenLine() const {
+    [[nodiscard]] QModelIndex chosenLine() const {
         return m_filter.mapFromSource(m_model.indexOf(m_selection.now().size));
     }
 

@@ -37,8 +37,8 @@ MarginNotes::MarginNotes(const evidence::record::Register& reg,
     }
     // The analysis gives the graver first; what is acknowledged makes room.
     for (auto& [id, notes] : m_beside)
-        std::ranges::stable_partition(
-            notes, [&](std::size_t i) { return !analysis.findings[i].acknowledged; });
+        std::stable_partition(notes.begin(), notes.end(),
+                              [&](std::size_t i) { return !analysis.findings[i].acknowledged; });
 }
 
 const std::vector<std::size_t>& MarginNotes::beside(const evidence::record::AnyId& size) const {

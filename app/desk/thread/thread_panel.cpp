@@ -2,7 +2,6 @@
 
 #include "app/desk/analyst.h"
 #include "app/desk/look/look.h"
-#include "app/desk/open_register.h"
 #include "app/desk/selection.h"
 #include "app/desk/thread/expert_model.h"
 #include "app/desk/thread/interval_view.h"
@@ -52,8 +51,8 @@ class FillingScrollArea : public QScrollArea {
 
 class ThreadPanel::Insides {
   public:
-    Insides(ThreadPanel& panel, OpenRegister& open, Analyst& analyst, Selection& selection)
-        : m_panel(panel), m_open(open), m_analyst(analyst), m_selection(selection) {
+    Insides(ThreadPanel& panel, Analyst& analyst, Selection& selection)
+        : m_panel(panel), m_analyst(analyst), m_selection(selection) {
         build();
         connectAll();
         follow();
@@ -242,7 +241,6 @@ class ThreadPanel::Insides {
     }
 
     ThreadPanel& m_panel;
-    OpenRegister& m_open;
     Analyst& m_analyst;
     Selection& m_selection;
     AnyId m_size;          ///< whose thread is shown
@@ -264,11 +262,11 @@ class ThreadPanel::Insides {
     QObject m_here;  ///< last: nothing is heard once the rest goes
 };
 
-ThreadPanel::ThreadPanel(OpenRegister& open, Analyst& analyst, Selection& selection,
-                         QWidget* parent)
+// What the thread shows is the judged register, not the open one.
+ThreadPanel::ThreadPanel(OpenRegister&, Analyst& analyst, Selection& selection, QWidget* parent)
     : QWidget(parent) {
     setObjectName(QStringLiteral("thread"));
-    m_insides = std::make_unique<Insides>(*this, open, analyst, selection);
+    m_insides = std::make_unique<Insides>(*this, analyst, selection);
 }
 
 ThreadPanel::~ThreadPanel() = default;
