@@ -66,6 +66,29 @@ class Room {
         QApplication::sendEvent(m_view, &move);
         if (letGo) QTest::mouseRelease(m_view, Qt::LeftButton, {}, to);
     }
+    /// Drags the picture by an offset.
+    void move(const QPoint& offset) {
+        const QPoint from(640, 400);
+        QTest::mousePress(m_view, Qt::MiddleButton, {}, from);
+        QMouseEvent to(QEvent::MouseMove, QPointF(from + offset),
+                       QPointF(m_view->mapToGlobal(from + offset)), Qt::NoButton, Qt::MiddleButton,
+                       {});
+        QApplication::sendEvent(m_view, &to);
+        QTest::mouseRelease(m_view, Qt::MiddleButton, {}, from + offset);
+    }
+    /// Milliseconds that one move takes while a mark is dragged: its fit and its live figures.
+    double msPerDrag() {
+        QElapsedTimer timer;
+        timer.start();
+        constexpr int kSteps = 40;
+        for (int i = 0; i < kSteps; ++i) {
+            const QPointF to(893 + i % 5, 420 + i % 7);
+            QMouseEvent move(QEvent::MouseMove, to, QPointF(m_view->mapToGlobal(to.toPoint())),
+                             Qt::NoButton, Qt::LeftButton, {});
+            QApplication::sendEvent(m_view, &move);
+        }
+        return static_cast<double>(timer.elapsed()) / kSteps;
+    }
     void drop() { QTest::keyClick(m_view, Qt::Key_Escape); }
     page::PagePanel& page() { return m_page; }
 
@@ -120,16 +143,21 @@ int main(int count, char** arguments) {
         room.save(out, name + QStringLiteral("-whole"));
         room.page().showChosen();
         room.save(out, name + QStringLiteral("-chosen"));
-        room.drag(page::Tool::Measure, {380, 420}, {860, 430}, false);
+        for (int i = 0; i < 10; ++i) room.page().zoomIn();
+        room.move({-256 * 9, 0});
+        room.save(out, name + QStringLiteral("-close"));
+        room.page().showChosen();
+        room.drag(page::Tool::Measure, {386, 420}, {893, 422}, false);
         room.save(out, name + QStringLiteral("-dragging"));
+        std::printf("%s: %.1f ms a step of dragging a mark\n", qPrintable(name), room.msPerDrag());
         room.page().showGlass(true);
         room.save(out, name + QStringLiteral("-glass"));
         room.page().showGlass(false);
         room.drop();
-        room.drag(page::Tool::Measure, {380, 420}, {860, 430}, true);
+        room.drag(page::Tool::Measure, {386, 420}, {893, 422}, true);
         room.save(out, name + QStringLiteral("-measure"));
         room.drop();
-        room.drag(page::Tool::Scale, {380, 320}, {860, 330}, true);
+        room.drag(page::Tool::Scale, {388, 320}, {892, 320}, true);
         room.save(out, name + QStringLiteral("-scale"));
         room.drop();
         room.savePortfolio(out, name);

@@ -198,8 +198,10 @@ void Marking::ask() {
         m_measureField->setFigure(figures());
         m_measureField->openAt(at);
     } else {
-        Q_EMIT said(figures());
+        const QString words = figures();
         drop();
+        m_view.setNote(words);  // stays at the pointer until the next press
+        Q_EMIT said(words);
     }
 }
 

@@ -26,6 +26,7 @@ QToolButton* turningButton(QWidget* parent, Qt::ArrowType arrow, const QString& 
 PageHeader::PageHeader(QWidget* parent)
     : QWidget(parent),
       m_title(new look::ElidedLabel(this)),
+      m_damage(new QLabel(tr("parts of this page cannot be read"), this)),
       m_scale(new QLabel(this)),
       m_turning(new QWidget(this)),
       m_previous(turningButton(m_turning, Qt::LeftArrow, tr("Previous page"))),
@@ -34,6 +35,10 @@ PageHeader::PageHeader(QWidget* parent)
     m_title->setObjectName(QStringLiteral("pageTitle"));
     m_title->setTextFormat(Qt::PlainText);
     m_title->setMinimumWidth(60);
+    m_damage->setObjectName(QStringLiteral("pageDamage"));
+    m_damage->setProperty("pencil", QStringLiteral("red"));
+    m_damage->setToolTip(tr("They are shown grey, and nothing is measured in them."));
+    m_damage->hide();
     m_scale->setObjectName(QStringLiteral("pageScale"));
     m_scale->setProperty("pencil", QStringLiteral("graphite"));
     m_scale->setFont(look::figures(look::Size::Text));
@@ -52,6 +57,7 @@ PageHeader::PageHeader(QWidget* parent)
     line->setContentsMargins(12, 4, 12, 4);
     line->setSpacing(16);
     line->addWidget(m_title, 1);
+    line->addWidget(m_damage);
     line->addWidget(m_turning);
     line->addWidget(m_scale);
 
@@ -78,6 +84,10 @@ void PageHeader::show(const evidence::record::Source* source, const session::Pag
 
 void PageHeader::setScale(const QString& words) {
     m_scale->setText(words);
+}
+
+void PageHeader::setDamaged(bool damaged) {
+    m_damage->setVisible(damaged);
 }
 
 void PageHeader::turn(int by) {

@@ -19,6 +19,8 @@ class PageHeader : public QWidget {
     /// `source` may be null: nothing lies open.
     void show(const evidence::record::Source* source, const session::PageOfFile& page);
     void setScale(const QString& words);
+    /// Whether parts of the page could not be decoded.
+    void setDamaged(bool damaged);
 
   Q_SIGNALS:
     void pageWanted(const app::session::PageOfFile& page);
@@ -27,6 +29,7 @@ class PageHeader : public QWidget {
     void turn(int by);
 
     QLabel* m_title;
+    QLabel* m_damage;
     QLabel* m_scale;
     QWidget* m_turning;
     QToolButton* m_previous;

@@ -94,6 +94,7 @@ class PagePanel::Insides : public QObject {
     void pixelsChanged() {
         m_view->setInstead(insteadOfPicture());
         m_marking->setPage(m_page);
+        m_header->setDamaged(m_tiles.picture() && !m_tiles.picture()->complete());
         m_view->bringIntoView(chosenMark());
     }
 

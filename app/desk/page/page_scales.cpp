@@ -84,8 +84,7 @@ bool isSized(const judgement::Analysis& analysis, const record::FrameId& frame) 
 }
 
 QString scaleInWords(const judgement::FrameResult& scale, const record::ArchiveInfo& archive) {
-    if (!scale.inchesPerPixel || !scale.uRelative)
-        return QObject::tr("scale: cannot be worked out yet");
+    if (!scale.inchesPerPixel || !scale.uRelative) return QObject::tr("cannot be worked out yet");
     const auto shown = archive.displayUnit.value_or(record::DisplayUnit::Inch);
     const auto unit = shown == record::DisplayUnit::Inch         ? quantity::Unit::Inch
                       : shown == record::DisplayUnit::Centimetre ? quantity::Unit::Centimetre
@@ -100,11 +99,11 @@ QString scaleInWords(const judgement::FrameResult& scale, const record::ArchiveI
         QString::fromStdString(quantity::significantText(100 * spread, kDigits));
     switch (shown) {
         case record::DisplayUnit::Inch:
-            return QObject::tr("scale: %1 px to the inch ± %2 %").arg(figure, percent);
+            return QObject::tr("%1 px to the inch ± %2 %").arg(figure, percent);
         case record::DisplayUnit::Millimetre:
-            return QObject::tr("scale: %1 px to the millimetre ± %2 %").arg(figure, percent);
+            return QObject::tr("%1 px to the millimetre ± %2 %").arg(figure, percent);
         case record::DisplayUnit::Centimetre:
-            return QObject::tr("scale: %1 px to the centimetre ± %2 %").arg(figure, percent);
+            return QObject::tr("%1 px to the centimetre ± %2 %").arg(figure, percent);
     }
     return {};
 }
@@ -115,10 +114,10 @@ QString scalesInWords(const record::Register& reg, const judgement::Analysis& an
     const auto* result = resultOf(analysis, *used);
     const QString words = scaleInWords(result ? *result : judgement::FrameResult{}, reg.archive);
     const auto others = static_cast<int>(session::scalesOf(reg, page.file, page.page).size()) - 1;
-    if (others < 1) return words;
+    if (others < 1) return QObject::tr("scale: %1").arg(words);
     const QString more =
         others == 1 ? QObject::tr("one other") : QObject::tr("%1 others").arg(others);
-    return QObject::tr("%1 %2 (%3)").arg(codeOfScale(reg, *used), words, more);
+    return QObject::tr("scale %1: %2 (%3)").arg(codeOfScale(reg, *used), words, more);
 }
 
 }  // namespace app::desk::page

@@ -34,11 +34,12 @@ struct ScaleChoice {
 [[nodiscard]] bool isSized(const evidence::judgement::Analysis& analysis,
                            const evidence::record::FrameId& frame);
 
-/// "scale: 12.3 px to the inch ± 0.4 %" (half the 95 % interval), in the register's unit.
+/// "12.3 px to the inch ± 0.4 %" (half the 95 % interval), in the register's unit.
 [[nodiscard]] QString scaleInWords(const evidence::judgement::FrameResult& scale,
                                    const evidence::record::ArchiveInfo& archive);
 
-/// The scale `used` of a page in one line, and how many others the page has.
+/// "scale J4: 12.3 px to the inch ± 0.4 % (2 others)": the scale `used` of a page in one line, by
+/// its code where there are several.
 [[nodiscard]] QString scalesInWords(const evidence::record::Register& reg,
                                     const evidence::judgement::Analysis& analysis,
                                     const session::PageOfFile& page,

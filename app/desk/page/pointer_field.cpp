@@ -123,6 +123,15 @@ void PointerField::settle() {
          static_cast<int>(std::max(kMargin, corner.y())));
 }
 
+bool PointerField::event(QEvent* event) {
+    // A letter typed here, as in a list of sources, is no tool's key.
+    if (event->type() == QEvent::ShortcutOverride) {
+        const auto* key = static_cast<QKeyEvent*>(event);
+        if (!(key->modifiers() & (Qt::ControlModifier | Qt::AltModifier))) event->accept();
+    }
+    return QFrame::event(event);
+}
+
 void PointerField::keyPressEvent(QKeyEvent* event) {
     switch (event->key()) {
         case Qt::Key_Return:

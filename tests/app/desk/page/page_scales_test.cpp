@@ -62,14 +62,13 @@ TEST(PageScales, WordsHaveNoMoreFiguresThanTheUncertaintyEarns) {
     evidence::judgement::FrameResult scale;
     scale.inchesPerPixel = 1 / 12.3456;
     scale.uRelative = 0.002;
-    EXPECT_EQ(scaleInWords(scale, {}).toStdString(), "scale: 12.346 px to the inch ± 0.39 %");
+    EXPECT_EQ(scaleInWords(scale, {}).toStdString(), "12.346 px to the inch ± 0.39 %");
     scale.uRelative = 0.02;
-    EXPECT_EQ(scaleInWords(scale, {}).toStdString(), "scale: 12.35 px to the inch ± 3.9 %");
+    EXPECT_EQ(scaleInWords(scale, {}).toStdString(), "12.35 px to the inch ± 3.9 %");
     record::ArchiveInfo metric;
     metric.displayUnit = record::DisplayUnit::Millimetre;
-    EXPECT_EQ(scaleInWords(scale, metric).toStdString(),
-              "scale: 0.486 px to the millimetre ± 3.9 %");
-    EXPECT_EQ(scaleInWords({}, {}).toStdString(), "scale: cannot be worked out yet");
+    EXPECT_EQ(scaleInWords(scale, metric).toStdString(), "0.486 px to the millimetre ± 3.9 %");
+    EXPECT_EQ(scaleInWords({}, {}).toStdString(), "cannot be worked out yet");
 }
 
 TEST(PageScales, LineCountsTheOtherScales) {
@@ -80,7 +79,7 @@ TEST(PageScales, LineCountsTheOtherScales) {
     result.uRelative = 0.01;
     analysis.frames = {result};
     EXPECT_EQ(scalesInWords(threeScales(), analysis, kPage, record::FrameId{"g1"}).toStdString(),
-              "J1 scale: 10.00 px to the inch ± 2.0 % (one other)");
+              "scale J1: 10.00 px to the inch ± 2.0 % (one other)");
     EXPECT_EQ(scalesInWords(threeScales(), analysis, kPage, std::nullopt).toStdString(),
               "no scale yet");
 }
