@@ -44,7 +44,6 @@ class Fields {
         return m_at < m_text.size() && m_text[m_at] >= '0' && m_text[m_at] <= '9';
     }
     bool finished() const { return m_good && m_at == m_text.size(); }
-    char last() const { return m_text[m_at - 1]; }
 
   private:
     std::string_view m_text;
@@ -65,9 +64,8 @@ std::int64_t takeFraction(Fields& fields) {
 
 std::int64_t takeOffsetMinutes(Fields& fields, bool& sensible) {
     if (fields.take("Zz")) return 0;
-    fields.need("+-");
-    if (!sensible) return 0;
-    const bool negative = fields.last() == '-';
+    const bool negative = fields.take("-");
+    if (!negative) fields.need("+");
     const int hours = fields.figures(2);
     fields.need(":");
     const int minutes = fields.figures(2);
