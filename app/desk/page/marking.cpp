@@ -70,11 +70,14 @@ Marking::Marking(OpenRegister& open, Analyst& analyst, Selection& selection, Til
     connect(&view, &PageView::moved, this, [this](const QPointF& at, Qt::KeyboardModifiers keys) {
         if (m_maker.complete()) return;  // the figures stay with the mark
         m_last = pointer(at, keys);
-        take(m_maker.move(m_last));
+        m_moves.start();
     });
+    m_moves.setSingleShot(true);
+    connect(&m_moves, &QTimer::timeout, this, [this] { take(m_maker.move(m_last)); });
     connect(&view, &PageView::released, this,
             [this](const QPointF& at, Qt::KeyboardModifiers keys) {
                 if (m_maker.complete()) return;
+                m_moves.stop();
                 m_last = pointer(at, keys);
                 take(m_maker.release(m_last));
             });

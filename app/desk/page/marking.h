@@ -9,6 +9,7 @@
 
 #include <QObject>
 #include <QString>
+#include <QTimer>
 
 #include <optional>
 
@@ -78,6 +79,7 @@ class Marking : public QObject {
     std::optional<evidence::record::FrameId> m_frame;   ///< the scale to measure with
     std::optional<session::LiveScale> m_scale;          ///< the same, where it has a size
     PointerAt m_last;
+    QTimer m_moves;  ///< a fit takes longer than moves may come: only the last one counts
 };
 
 }  // namespace app::desk::page

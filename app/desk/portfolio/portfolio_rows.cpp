@@ -88,7 +88,10 @@ Row cardOf(const record::Source& source, const record::Register& reg) {
     const QString printing = source.files.empty() ? QString()
                              : row.mayPrint       ? QObject::tr("May be printed")
                                                   : QObject::tr("Not cleared for printing");
-    row.facts << joined({printing, text(source.rights)});
+    const QString rights = text(source.rights);
+    row.facts << (printing.isEmpty() || rights.isEmpty()
+                      ? printing + rights
+                      : QObject::tr("%1: %2").arg(printing, rights));
     if (source.setAside) row.facts << QObject::tr("set aside: %1").arg(text(*source.setAside));
     row.facts.removeAll(QString());
     return row;

@@ -72,7 +72,7 @@ TEST(PortfolioRows, CardSaysWhereItIsKeptAndWhetherItMayBePrinted) {
     reg.sources[0].files = {{.id = {"f"}, .path = "a.tif"}};
     EXPECT_EQ(rowsOf(reg, kToday)[1].facts,
               (QStringList{QStringLiteral("Drawing"), QStringLiteral("Corran Museum, 14/3"),
-                           QStringLiteral("Not cleared for printing, copyright expired")}));
+                           QStringLiteral("Not cleared for printing: copyright expired")}));
     reg.sources[0].mayPrint = true;
     EXPECT_TRUE(rowsOf(reg, kToday)[1].facts.last().startsWith(QStringLiteral("May be printed")));
 }
