@@ -275,7 +275,7 @@ void writeOneWitness(Writing& writing, const Found& findings) {
     Table table = valueTable(QStringLiteral("Witness"));
     for (const std::string& id : ids) {
         table.rows.push_back(
-            valueRow(index, id, witnessWords(index, id, originOf[id], oneReading.count(id) > 0)));
+            valueRow(index, id, witnessWords(index, id, originOf[id], oneReading.contains(id))));
     }
     document.add(std::move(table));
 }

@@ -49,7 +49,7 @@ QList<QTextLayout::FormatRange> formatsOf(const Text& text, const Face& face,
     int at = 0;
     for (const Span& span : text.spans()) {
         const int length = int(span.text.size());
-        const bool deadLink = !span.target.isEmpty() && anchors.count(span.target) == 0;
+        const bool deadLink = !span.target.isEmpty() && !anchors.contains(span.target);
         QTextLayout::FormatRange range;
         range.start = at;
         range.length = length;
@@ -93,7 +93,7 @@ SetText::SetText(const Text& text, const Face& face, double width, QPaintDevice*
     int at = 0;
     for (const Span& span : text.spans()) {
         const int end = at + int(span.text.size());
-        if (!span.target.isEmpty() && anchors.count(span.target) > 0)
+        if (!span.target.isEmpty() && anchors.contains(span.target))
             m_links.push_back({at, end, span.target});
         at = end;
     }

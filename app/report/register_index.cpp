@@ -99,7 +99,7 @@ void RegisterIndex::joinOrigins() {
         return at;
     };
     const auto join = [&](const std::string& a, const std::string& b) {
-        if (parent.count(a) > 0 && parent.count(b) > 0) parent[root(a)] = root(b);
+        if (parent.contains(a) && parent.contains(b)) parent[root(a)] = root(b);
     };
     for (const Source& source : reg.sources) {
         for (const Descent& descent : source.descends) join(source.id.text, descent.from.text);

@@ -48,7 +48,7 @@ void writeConflictList(Writing& writing) {
     List list;
     bool critical = false;
     for (const Finding* f :
-         findingsThat(writing, [](const Finding& f) { return kConflicts.count(f.kind) > 0; })) {
+         findingsThat(writing, [](const Finding& f) { return kConflicts.contains(f.kind); })) {
         list.items.push_back(findingWords(writing.index, *f));
         for (const AnyId& id : f->on)
             if (const Dimension* d = writing.index.dimension(id.text))
@@ -64,8 +64,8 @@ void writeConflictList(Writing& writing) {
 void writeSeverity(Writing& writing, const char* title, const char* anchor, Severity severity) {
     const auto found = findingsThat(writing, [&](const Finding& f) {
         if (f.severity != severity) return false;
-        if (kConflicts.count(f.kind) + kOneWitness.count(f.kind) > 0) return false;
-        return severity == Severity::High || kElsewhere.count(f.kind) == 0;
+        if (kConflicts.contains(f.kind) || kOneWitness.contains(f.kind)) return false;
+        return severity == Severity::High || !kElsewhere.contains(f.kind);
     });
     if (found.empty()) return;
     writing.document.heading(2, QString::fromUtf8(title), QString::fromUtf8(anchor));
@@ -92,7 +92,7 @@ void writeConflicts(Writing& writing) {
     writeSeverity(writing, "When there is time", "settle-later", Severity::Low);
     writeSeverity(writing, "Worth knowing", "worth-knowing", Severity::Note);
     writeOneWitness(writing, findingsThat(writing, [](const Finding& f) {
-                        return kOneWitness.count(f.kind) > 0;
+                        return kOneWitness.contains(f.kind);
                     }));
 }
 

@@ -36,7 +36,7 @@ QStringList momentsOf(const Writing& writing) {
         if (p->state) used.insert(p->state->text);
     QStringList words;
     for (const State& state : writing.index.reg.states)
-        if (used.count(state.id.text) > 0) words << stateWords(state);
+        if (used.contains(state.id.text)) words << stateWords(state);
     return words;
 }
 

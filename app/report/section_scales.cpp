@@ -100,7 +100,7 @@ void writeScales(Writing& writing) {
     writing.document.paragraph(Text(
         "How the pixels of a page became inches: the known lengths, and how well they agree."));
     for (const Frame& frame : writing.index.reg.frames)
-        if (everything || used.count(frame.id.text) > 0) writeScale(writing, frame);
+        if (everything || used.contains(frame.id.text)) writeScale(writing, frame);
 }
 
 }  // namespace app::report

@@ -38,7 +38,7 @@ std::set<std::string> sourcesShown(const Writing& writing) {
             if (point.source) take(index.source(point.source->text));
     }
     for (const Source& s : index.reg.sources)
-        if (groups.count(index.originGroup(s.id.text)) > 0) ids.insert(s.id.text);
+        if (groups.contains(index.originGroup(s.id.text))) ids.insert(s.id.text);
     return ids;
 }
 
@@ -147,7 +147,7 @@ void writeWithheld(Document& document, const RegisterIndex& index,
     Text withheld;
     int n = 0;
     for (const Source& source : index.reg.sources) {
-        if (ids.count(source.id.text) == 0 || source.files.empty()) continue;
+        if (!ids.contains(source.id.text) || source.files.empty()) continue;
         ++pictured;
         if (source.mayPrint.value_or(false)) continue;
         withheld.add(n++ == 0 ? QString() : QStringLiteral(", "));
@@ -181,7 +181,7 @@ void writeSources(Writing& writing) {
     std::vector<const Source*> alone;
     for (const Source& source : index.reg.sources) {
         const int group = index.originGroup(source.id.text);
-        if (ids.count(source.id.text) == 0 || !done.insert(group).second) continue;
+        if (!ids.contains(source.id.text) || !done.insert(group).second) continue;
         const auto members = index.group(group);
         if (members.size() == 1) {
             alone.push_back(&source);

@@ -20,7 +20,7 @@ struct Selection {
     bool everything = true;
     QString words;  ///< the filter in words; empty where everything is shown
 
-    [[nodiscard]] bool holds(const std::string& id) const { return m_ids.count(id) > 0; }
+    [[nodiscard]] bool holds(const std::string& id) const { return m_ids.contains(id); }
 
     std::set<std::string> m_ids;
 };

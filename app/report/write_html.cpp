@@ -73,7 +73,7 @@ class HtmlText {
             if (span.fixedWidth) inner = "<code>" + inner + "</code>";
             if (span.bold) inner = "<strong>" + inner + "</strong>";
             if (!span.target.isEmpty()) {
-                if (m_known.count(span.target) > 0)
+                if (m_known.contains(span.target))
                     inner = "<a href=\"#" + escaped(span.target) + "\">" + inner + "</a>";
             } else if (span.tone == Tone::Faint) {
                 inner = "<span class=\"faint\">" + inner + "</span>";
