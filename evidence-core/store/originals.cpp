@@ -74,7 +74,9 @@ Result<Originals::Added> readThrough(const fs::path& file,
     std::vector<std::byte> piece(kPiece);
     Sha256 sha;
     std::int64_t bytes = 0;
-    for (;;) {
+    // A file that grows as fast as it is read would never end: one piece too many is enough to
+    // know.
+    while (bytes <= before.st_size) {
         const ssize_t got = ::read(in.number(), piece.data(), piece.size());
         if (got < 0 && errno == EINTR) continue;
         if (got < 0) systemFailed(file, "cannot read");
