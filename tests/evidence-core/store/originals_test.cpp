@@ -7,6 +7,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <chrono>
 #include <fstream>
 #include <thread>
 
@@ -97,7 +98,11 @@ TEST_F(OriginalsFolder, FileThatGrowsWhileItIsReadIsNeverKeptUnderAWrongHash) {
     const fs::path growing = given(std::string(8'000'000, 'a'));
     std::jthread writer([&](const std::stop_token& stop) {
         std::ofstream out(growing, std::ios::app | std::ios::binary);
-        while (!stop.stop_requested()) out << std::string(1000, 'b') << std::flush;
+        // Paced: a writer at full speed doubles the file with every reading and fills the disk.
+        while (!stop.stop_requested()) {
+            out << std::string(1000, 'b') << std::flush;
+            std::this_thread::sleep_for(std::chrono::microseconds(200));
+        }
     });
     for (int i = 0; i < 10; ++i) {
         const auto added = m_originals.add(growing, named("a.tif"));
