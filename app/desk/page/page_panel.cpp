@@ -44,8 +44,7 @@ QString expectedOf(Tool tool) {
 class PagePanel::Insides : public QObject {
   public:
     Insides(PagePanel& panel, OpenRegister& open, Analyst& analyst, Selection& selection)
-        : m_panel(panel),
-          m_open(open),
+        : m_open(open),
           m_analyst(analyst),
           m_selection(selection),
           m_header(new PageHeader(&panel)),
@@ -137,7 +136,6 @@ class PagePanel::Insides : public QObject {
         return reg.archive.settings ? reg.archive.settings->markU.value_or(kMarkU) : kMarkU;
     }
 
-    PagePanel& m_panel;
     OpenRegister& m_open;
     Analyst& m_analyst;
     Selection& m_selection;

@@ -51,6 +51,7 @@ void PageView::setHand(Hand hand) {
 
 void PageView::setMarks(PageMarks marks, double defaultU) {
     m_marks = std::move(marks);
+    m_plates.clear();
     m_defaultU = defaultU;
     updateUnderPointer();
     update();
@@ -183,8 +184,9 @@ void PageView::mouseReleaseEvent(QMouseEvent* event) {
         const Drag drag = *m_drag;
         m_drag.reset();
         updateCursor();
-        if (!drag.moved && m_hand == Hand::Looks && drag.button == Qt::LeftButton)
-            clickAt(event->position());
+        const bool click = !drag.moved && m_hand == Hand::Looks && drag.button == Qt::LeftButton;
+        if (const PageMark* mark = click ? markUnder(event->position()) : nullptr)
+            Q_EMIT markClicked(mark->mark->id);
     } else if (ready() && event->button() == Qt::LeftButton && m_hand == Hand::Marks) {
         Q_EMIT released(m_viewport.toPage(event->position()), event->modifiers());
     }
@@ -252,15 +254,15 @@ void PageView::panWith(const QPointF& pointer) {
     m_drag->last = pointer;
 }
 
-void PageView::clickAt(const QPointF& at) {
-    if (const PageMark* mark = markAt(m_marks.marks, m_viewport, at))
-        Q_EMIT markClicked(mark->mark->id);
+const PageMark* PageView::markUnder(const QPointF& at) const {
+    for (const Plate& plate : m_plates)
+        if (plate.box.contains(at)) return m_marks.find(plate.mark);
+    return markAt(m_marks.marks, m_viewport, at);
 }
 
 void PageView::updateUnderPointer() {
     const PageMark* mark = nullptr;
-    if (ready() && m_pointer && m_hand == Hand::Looks)
-        mark = markAt(m_marks.marks, m_viewport, *m_pointer);
+    if (ready() && m_pointer && m_hand == Hand::Looks) mark = markUnder(*m_pointer);
     m_underPointer = mark ? mark->mark->id : record::MarkId{};
 }
 
@@ -322,10 +324,9 @@ void PageView::paintMarks(QPainter& painter, const PageViewport& viewport) {
 
 void PageView::paintLabels(QPainter& painter) {
     const auto& colours = look::coloursOf(look::Theme::Paper);
-    const auto plates =
-        labelPlaces(m_marks.marks, m_viewport, QRectF(rect()).adjusted(2, 2, -2, -2),
-                    QFontMetricsF(painter.font()), {m_chosen, m_underPointer});
-    for (const Plate& plate : plates)
+    m_plates = labelPlaces(m_marks.marks, m_viewport, QRectF(rect()).adjusted(2, 2, -2, -2),
+                           QFontMetricsF(painter.font()), {m_chosen, m_underPointer});
+    for (const Plate& plate : m_plates)
         paintPlate(painter, plate.box, plate.words,
                    plate.mark == m_chosen ? colours.bluePencil : colours.ink);
 }

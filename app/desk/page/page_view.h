@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/desk/page/label_places.h"
 #include "app/desk/page/page_marks.h"
 #include "app/desk/page/page_viewport.h"
 #include "app/desk/page/tile_source.h"
@@ -8,6 +9,7 @@
 #include <QWidget>
 
 #include <optional>
+#include <vector>
 
 namespace app::desk::page {
 
@@ -82,7 +84,7 @@ class PageView : public QWidget {
     void pageChanged();
     void zoomBy(double factor, const QPointF& at);
     void panWith(const QPointF& pointer);
-    void clickAt(const QPointF& at);
+    [[nodiscard]] const PageMark* markUnder(const QPointF& at) const;
     void updateUnderPointer();
     void updateCursor();
     [[nodiscard]] bool ready() const { return m_tiles.state() == TileSource::State::Ready; }
@@ -94,6 +96,7 @@ class PageView : public QWidget {
     TileSource& m_tiles;
     PageViewport m_viewport;
     PageMarks m_marks;
+    std::vector<Plate> m_plates;  ///< the labels as last painted
     double m_defaultU = 0.5;
     Hand m_hand = Hand::Looks;
     evidence::record::MarkId m_chosen;

@@ -69,7 +69,7 @@ QRect TileSource::pixelsOf(const TileKey& key) const {
 
 QPixmap TileSource::tile(const TileKey& key) {
     if (const QPixmap* kept = m_tiles.object(key)) return *kept;
-    const QPixmap made = QPixmap::fromImage(m_picture->part(key.level, pixelsOf(key)));
+    QPixmap made = QPixmap::fromImage(m_picture->part(key.level, pixelsOf(key)));
     constexpr int kBytesPerPixel = 4;
     m_tiles.insert(key, new QPixmap(made),  // the cache owns it
                    qsizetype{kBytesPerPixel} * made.width() * made.height());

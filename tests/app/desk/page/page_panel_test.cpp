@@ -262,6 +262,17 @@ TEST_F(DeskPagePanel, ClickOnAMarkChoosesIt) {
     EXPECT_EQ(m_desk.selection->now().mark, reg().marks.at(0).id);
 }
 
+TEST_F(DeskPagePanel, ClickOnTheLabelOfAMarkChoosesItToo) {
+    layBars();
+    setScale();
+    m_panel->setTool(Tool::Look);
+    m_desk.selection->choose(record::any(reg().sources.at(0).id));
+    (void)m_panel->grab();  // labels stand where they were painted
+    const QPointF middle = m_view->viewport().toView(QPointF(400, 150));
+    QTest::mouseClick(m_view, Qt::LeftButton, {}, (middle - QPointF(0, 16)).toPoint());
+    EXPECT_EQ(m_desk.selection->now().mark, reg().marks.at(0).id);
+}
+
 TEST_F(DeskPagePanel, WheelZoomsToThePointerAndDoubleClickShowsWhole) {
     layBars();
     const QPointF at(300, 200);
