@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/desk/sheet_to_read.h"
+#include "app/desk/page/sheet_to_read.h"
 #include "imaging/raster/grey_image.h"
 #include "imaging/raster/raster.h"
 

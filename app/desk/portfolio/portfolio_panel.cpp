@@ -90,10 +90,10 @@ class PortfolioPanel::Insides : public QObject {
     }
 
   private:
-    [[nodiscard]] SheetToRead sheetOf(const record::FileId& file) const {
+    [[nodiscard]] page::SheetToRead sheetOf(const record::FileId& file) const {
         const auto held = m_open.snapshot();
         const auto* known = record::find(held->reg, file);
-        return known ? sheetToRead(m_open, *known, 1) : SheetToRead{};
+        return known ? page::sheetToRead(m_open, *known, 1) : page::SheetToRead{};
     }
 
     void refresh() {

@@ -15,8 +15,8 @@ namespace {
 
 constexpr qsizetype kMostKept = 2000;  ///< pictures: some 70 MB
 
-QImage smallPicture(const SheetToRead& sheet) {
-    const auto decoded = readSheet(sheet);
+QImage smallPicture(const page::SheetToRead& sheet) {
+    const auto decoded = page::readSheet(sheet);
     if (!decoded) return {};
     const auto page = raster::toDisplay8(*decoded);
     const QImage shown(page.data, page.cols, page.rows, static_cast<qsizetype>(page.step),

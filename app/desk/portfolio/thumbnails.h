@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/desk/sheet_to_read.h"
+#include "app/desk/page/sheet_to_read.h"
 #include "evidence-core/record/id.h"
 
 #include <QCache>
@@ -24,7 +24,7 @@ class Thumbnails : public QObject {
     static constexpr int kSide = 96;  ///< px of the longer side
 
     /// Says where the first page of a file is read from.
-    using Lookup = std::function<SheetToRead(const evidence::record::FileId&)>;
+    using Lookup = std::function<page::SheetToRead(const evidence::record::FileId&)>;
     explicit Thumbnails(Lookup sheetOf, QObject* parent = nullptr);
     ~Thumbnails() override;
 

@@ -103,7 +103,7 @@ TEST_F(DeskPortfolio, PicturesArriveOnceDecodedAndAreSmall) {
 }
 
 TEST(PortfolioModel, KeepsTheRulesOfModels) {
-    Thumbnails thumbnails([](const record::FileId&) { return app::desk::SheetToRead{}; });
+    Thumbnails thumbnails([](const record::FileId&) { return app::desk::page::SheetToRead{}; });
     PortfolioModel model(thumbnails);
     QAbstractItemModelTester tester(&model, kFatal);
     record::Register reg;

@@ -7,8 +7,10 @@
 #include <optional>
 
 namespace app::desk {
-
 class OpenRegister;
+}
+
+namespace app::desk::page {
 
 /// A page whose pixels are wanted: all that a thread needs to decode it.
 struct SheetToRead {
@@ -24,4 +26,4 @@ struct SheetToRead {
 /// page that cannot be shown.
 [[nodiscard]] imaging::Result<imaging::raster::Raster> readSheet(const SheetToRead& sheet);
 
-}  // namespace app::desk
+}  // namespace app::desk::page

@@ -1,4 +1,4 @@
-#include "app/desk/sheet_to_read.h"
+#include "app/desk/page/sheet_to_read.h"
 
 #include "app/desk/open_register.h"
 #include "app/paper/pdf_page.h"
@@ -7,7 +7,7 @@
 
 #include <string>
 
-namespace app::desk {
+namespace app::desk::page {
 
 namespace raster = imaging::raster;
 
@@ -19,16 +19,16 @@ imaging::Result<raster::Raster> rasteredPdf(const SheetToRead& sheet) {
         return imaging::refuse(imaging::Code::Unreadable, sheet.original.string(),
                                "page " + std::to_string(sheet.page) +
                                    " of this PDF file cannot be read, or is too large to be shown");
-    raster::Raster page;
-    page.colour = raster::Colour::Rgb;
-    page.header.page = sheet.page;
-    page.header.width = drawn.width();
-    page.header.height = drawn.height();
-    page.header.channels = 3;
-    page.pixels.create(drawn.height(), drawn.width(), CV_8UC3);
+    raster::Raster drawnPage;
+    drawnPage.colour = raster::Colour::Rgb;
+    drawnPage.header.page = sheet.page;
+    drawnPage.header.width = drawn.width();
+    drawnPage.header.height = drawn.height();
+    drawnPage.header.channels = 3;
+    drawnPage.pixels.create(drawn.height(), drawn.width(), CV_8UC3);
     for (int row = 0; row < drawn.height(); ++row)
-        std::copy_n(drawn.constScanLine(row), 3 * drawn.width(), page.pixels.ptr(row));
-    return page;
+        std::copy_n(drawn.constScanLine(row), 3 * drawn.width(), drawnPage.pixels.ptr(row));
+    return drawnPage;
 }
 
 }  // namespace
@@ -48,4 +48,4 @@ imaging::Result<raster::Raster> readSheet(const SheetToRead& sheet) {
     return raster::decodePage(sheet.original, sheet.page);
 }
 
-}  // namespace app::desk
+}  // namespace app::desk::page
