@@ -39,11 +39,12 @@ cv::Mat pageWithDisc(int width, int height, double x, double y, double radius) {
     for (int row = 0; row < height; ++row)
         for (int column = 0; column < width; ++column) {
             int inside = 0;
-            for (int i = 0; i < kSamples * kSamples; ++i) {
-                const double px = column - 0.5 + (i % kSamples + 0.5) / kSamples;
-                const double py = row - 0.5 + (i / kSamples + 0.5) / kSamples;
-                if (std::hypot(px - x, py - y) < radius) ++inside;
-            }
+            for (int i = 0; i < kSamples; ++i)
+                for (int j = 0; j < kSamples; ++j) {
+                    const double px = column - 0.5 + (j + 0.5) / kSamples;
+                    const double py = row - 0.5 + (i + 0.5) / kSamples;
+                    if (std::hypot(px - x, py - y) < radius) ++inside;
+                }
             const double share = static_cast<double>(inside) / (kSamples * kSamples);
             page.at<float>(row, column) = static_cast<float>(kLight + share * (kDark - kLight));
         }

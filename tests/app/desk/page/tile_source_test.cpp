@@ -80,7 +80,7 @@ TEST_F(DeskTileSource, PaintedAtFullSizeEachPixelIsTheDecodedOne) {
 }
 
 TEST_F(DeskTileSource, KeepsTilesWithinItsBudget) {
-    constexpr qsizetype kBudget = 6 * 4 * kTileSide * kTileSide;
+    constexpr qsizetype kBudget = qsizetype{6} * 4 * kTileSide * kTileSide;
     TileSource tiles(nullptr, kBudget);
     open(tiles, 1500, 1500);
     for (int round = 0; round < 2; ++round)

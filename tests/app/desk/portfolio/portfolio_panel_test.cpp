@@ -36,7 +36,7 @@ class DeskPortfolio : public testing::Test {
     }
 
     std::filesystem::path picture(const std::string& name, int width) {
-        const auto file = m_folder / name;
+        auto file = m_folder / name;
         tests::app::page::writePage(file,
                                     tests::app::page::pageWithBars(width, 300, {{20, 20, 60, 60}}));
         return file;

@@ -21,6 +21,7 @@ record::Source source(const char* id, const char* title) {
 
 std::vector<std::string> titles(const std::vector<Row>& rows) {
     std::vector<std::string> found;
+    found.reserve(rows.size());
     for (const Row& row : rows) found.push_back(row.title.toStdString());
     return found;
 }
