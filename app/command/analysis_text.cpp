@@ -94,9 +94,10 @@ std::string briefText(const Register& reg, const Analysis& analysis) {
                         open(analysis, Severity::Low));
     if (!analysis.seekNext.empty()) {
         const auto& seek = analysis.seekNext.front();
-        text += fmt::format("Look for:   {} of {}: it would help {} dimensions most\n",
+        text += fmt::format("Look for:   {} of {}: it would help {} {} most\n",
                             seek.by == "gauged" ? "a surviving part" : "a second picture",
-                            find(reg, seek.dimension)->name, seek.helps.size());
+                            find(reg, seek.dimension)->name, seek.helps.size(),
+                            seek.helps.size() == 1 ? "dimension" : "dimensions");
     }
     return text;
 }
