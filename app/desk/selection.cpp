@@ -1,6 +1,7 @@
 #include "app/desk/selection.h"
 
 #include "app/desk/open_register.h"
+#include "evidence-core/record/lookup.h"
 
 namespace app::desk {
 
@@ -20,7 +21,7 @@ void Selection::choosePage(const session::PageOfFile& page) {
     if (page == m_now.page) return;
     m_now = {};
     m_now.page = page;
-    if (const auto* source = session::sourceOf(page.file, m_open.snapshot()->reg))
+    if (const auto* source = evidence::record::sourceOf(m_open.snapshot()->reg, page.file))
         m_now.source = source->id;
     Q_EMIT changed();
 }

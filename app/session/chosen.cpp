@@ -24,7 +24,7 @@ bool usesMark(const record::Reading& reading, const record::MarkId& mark) {
 
 void addPageOf(const record::FileId& file, int page, const record::Register& reg, Chosen& chosen) {
     chosen.page = {file, page};
-    if (const auto* source = sourceOf(file, reg); source && chosen.source.empty())
+    if (const auto* source = record::sourceOf(reg, file); source && chosen.source.empty())
         chosen.source = source->id;
 }
 
@@ -80,13 +80,6 @@ void addFrame(const record::Frame& frame, const record::Register& reg, Chosen& c
 }
 
 }  // namespace
-
-const record::Source* sourceOf(const record::FileId& file, const record::Register& reg) {
-    const auto found = std::ranges::find_if(reg.sources, [&](const record::Source& source) {
-        return std::ranges::count(source.files, file, &record::File::id) > 0;
-    });
-    return found == reg.sources.end() ? nullptr : &*found;
-}
 
 bool canBeSetAside(const record::AnyId& id, const record::Register& reg) {
     bool can = false;

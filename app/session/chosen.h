@@ -35,8 +35,4 @@ struct Chosen {
 [[nodiscard]] bool canBeSetAside(const evidence::record::AnyId& record,
                                  const evidence::record::Register& reg);
 
-/// The source that a file is a surrogate of; null where there is none.
-[[nodiscard]] const evidence::record::Source* sourceOf(const evidence::record::FileId& file,
-                                                       const evidence::record::Register& reg);
-
 }  // namespace app::session

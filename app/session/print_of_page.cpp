@@ -84,7 +84,7 @@ double defaultShrinkagePercent(const record::Register& reg) {
 }
 
 std::string pageName(const PageOfFile& page, const record::Register& reg) {
-    const auto* source = sourceOf(page.file, reg);
+    const auto* source = record::sourceOf(reg, page.file);
     const auto* file = record::find(reg, page.file);
     if (!source || !file) return fmt::format("page {}", page.page);
     auto name = source->code ? fmt::format("{} ({})", source->title, *source->code) : source->title;

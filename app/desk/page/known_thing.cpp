@@ -1,6 +1,7 @@
 #include "app/desk/page/known_thing.h"
 
 #include "app/desk/page/dimension_words.h"
+#include "app/session/shown.h"
 #include "app/session/typed_amount.h"
 #include "app/session/typed_value.h"
 #include "evidence-core/quantity/unit.h"
@@ -19,18 +20,6 @@ using evidence::Refusal;
 using evidence::Result;
 
 namespace {
-
-quantity::Unit bareUnitOf(const record::ArchiveInfo& archive) {
-    switch (archive.displayUnit.value_or(record::DisplayUnit::Inch)) {
-        case record::DisplayUnit::Inch:
-            return quantity::Unit::Inch;
-        case record::DisplayUnit::Millimetre:
-            return quantity::Unit::Millimetre;
-        case record::DisplayUnit::Centimetre:
-            return quantity::Unit::Centimetre;
-    }
-    return quantity::Unit::Inch;
-}
 
 std::optional<record::Basis> basisOf(const record::Register& reg, const record::SourceId& id) {
     if (id.empty()) return record::Basis::Assumed;
@@ -67,8 +56,9 @@ Result<record::KnownLength> knownLengthOf(const record::Register& reg, const Kno
         length.dimension = dimension->id;
         return length;
     }
-    const auto value = session::typedValue(what.toStdString(), quantity::Measure::Length,
-                                           bareUnitOf(reg.archive), "length/value");
+    const auto value =
+        session::typedValue(what.toStdString(), quantity::Measure::Length,
+                            session::displayOf(reg.archive).lengthUnit, "length/value");
     if (!value) return tl::unexpected<Refusal>(value.error());
     length.value = what.toStdString();
     length.unit = std::string(quantity::nameOf(value->unit));

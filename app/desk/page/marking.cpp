@@ -7,6 +7,7 @@
 #include "app/desk/page/page_scales.h"
 #include "app/desk/page/scale_field.h"
 #include "app/desk/selection.h"
+#include "app/session/draft_mark.h"
 
 #include <QApplication>
 
@@ -20,20 +21,6 @@ namespace record = evidence::record;
 using Step = MarkMaker::Step;
 
 namespace {
-
-/// The mark of a draft, for drawing.
-record::Mark drawn(const session::MarkDraft& draft) {
-    record::Mark mark;
-    mark.file = draft.file;
-    mark.page = draft.page;
-    mark.kind = draft.kind;
-    mark.points = draft.points;
-    mark.uPx = draft.uPx;
-    mark.covariance = draft.covariance;
-    mark.made = draft.made;
-    mark.fit = draft.fit;
-    return mark;
-}
 
 record::AnyId markMadeBy(const record::ChangeSet& changes) {
     for (const auto& change : changes.changes)
@@ -148,7 +135,7 @@ void Marking::take(Step step) {
 void Marking::show() {
     const auto& draft = m_maker.draft();
     if (draft)
-        m_view.setDraft(Draft{drawn(*draft), m_maker.snapped()});
+        m_view.setDraft(Draft{session::asPlaced(*draft), m_maker.snapped()});
     else
         m_view.setDraft(std::nullopt);
     m_view.setNote(m_maker.complete() ? QString() : figures());

@@ -121,7 +121,7 @@ class PagePanel::Insides : public QObject {
         m_view->setMarks(marksOf(held, judged.get(), m_page, chosenMark()), defaultU(held->reg));
         m_view->setChosen(chosenMark());
         m_marking->refresh();
-        m_header->show(session::sourceOf(m_page.file, held->reg), m_page);
+        m_header->show(record::sourceOf(held->reg, m_page.file), m_page);
         m_header->setScale(scaleWords(judged.get()));
     }
 
