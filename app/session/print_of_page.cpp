@@ -30,8 +30,8 @@ Result<double> drawnScaleOf(const std::string& text) {
     constexpr auto kHelp = "Write the drawn scale as 1:24, or as 24.";
     const auto colon = text.find(':');
     if (colon == std::string::npos) return positive(text, quantity::Unit::One, kPlace, kHelp);
-    const auto paper = positive(text.substr(0, colon), quantity::Unit::One, kPlace, kHelp);
-    const auto thing = positive(text.substr(colon + 1), quantity::Unit::One, kPlace, kHelp);
+    auto paper = positive(text.substr(0, colon), quantity::Unit::One, kPlace, kHelp);
+    auto thing = positive(text.substr(colon + 1), quantity::Unit::One, kPlace, kHelp);
     if (!paper) return paper;
     if (!thing) return thing;
     return *thing / *paper;
