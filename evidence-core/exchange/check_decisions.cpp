@@ -1,4 +1,9 @@
 #include "evidence-core/exchange/register_check.h"
+#include "evidence-core/trade/tables.h"
+
+#include <map>
+#include <set>
+#include <vector>
 
 namespace evidence::exchange {
 
@@ -9,6 +14,28 @@ template <class Record>
 bool checkBuildValue(const CheckContext& context, const Record& record) {
     const auto frame = valueFrameOf(context, record.on, record.unit);
     return frame && readValue(context, "value", *frame, record.value);
+}
+
+bool checkWorkmanship(const CheckContext& context, const std::map<std::string, double>& known) {
+    const JsonReader::Step map(context.reader, std::string_view("workmanship_by_component"));
+    for (const auto& [component, u] : known)
+        if (!checkNumber(context, component, u, Least::NotNegative)) return false;
+    return true;
+}
+
+/// Rows that people added to the trade tables: whole, with a source on record, each id once.
+bool checkTableRows(const CheckContext& context, const std::vector<record::TableRow>& rows) {
+    const JsonReader::Step list(context.reader, std::string_view("table_rows"));
+    std::set<std::string_view> taken;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const JsonReader::Step step(context.reader, i);
+        if (const auto row = trade::ownRow(rows[i], context.reg.sources); !row)
+            return refuseAt(context, row.error().place, row.error().code, row.error().help);
+        if (!taken.insert(rows[i].id).second)
+            return refuseAt(context, "id", Code::DuplicateId,
+                            "another row of these tables has this id");
+    }
+    return true;
 }
 
 }  // namespace
@@ -27,11 +54,8 @@ bool checkSense(const CheckContext& context, const record::ArchiveInfo& archive)
         if constexpr (std::is_same_v<std::decay_t<decltype(setting)>, std::optional<double>>)
             ok = ok && checkNumber(context, key, setting, Least::NotNegative);
     });
-    if (!ok) return false;
-    const JsonReader::Step map(context.reader, std::string_view("workmanship_by_component"));
-    for (const auto& [component, u] : archive.settings->workmanshipByComponent)
-        if (!checkNumber(context, component, u, Least::NotNegative)) return false;
-    return true;
+    return ok && checkWorkmanship(context, archive.settings->workmanshipByComponent) &&
+           checkTableRows(context, archive.settings->tableRows);
 }
 
 bool checkSense(const CheckContext& context, const record::State& state) {

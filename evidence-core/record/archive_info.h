@@ -1,10 +1,12 @@
 #pragma once
 
+#include "evidence-core/record/table_row.h"
 #include "evidence-core/record/value.h"
 
 #include <map>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace evidence::record {
 
@@ -57,6 +59,7 @@ struct Settings {
     std::optional<double> shareNotAboveB;      ///< 0.50
     std::optional<double> shareOurs;           ///< 0.80
     std::map<std::string, double> workmanshipByComponent;  ///< inches, standard
+    std::vector<TableRow> tableRows;  ///< added by people; see evidence-core/trade
 
     static constexpr auto fields() {
         return std::tuple{field("conflict_w", &Settings::conflictW),
@@ -75,7 +78,8 @@ struct Settings {
                           field("share_not_above_t", &Settings::shareNotAboveT),
                           field("share_not_above_b", &Settings::shareNotAboveB),
                           field("share_ours", &Settings::shareOurs),
-                          field("workmanship_by_component", &Settings::workmanshipByComponent)};
+                          field("workmanship_by_component", &Settings::workmanshipByComponent),
+                          field("table_rows", &Settings::tableRows)};
     }
     friend bool operator==(const Settings&, const Settings&) = default;
 };
