@@ -127,4 +127,40 @@ Derived<8> angleBetween(const Point& a, const Point& b, const Point& c, const Po
     return result;
 }
 
+namespace {
+
+/// A row by the turn of both directions: d(angle of v) = (−v.y dvx + v.x dvy) / |v|².
+Eigen::Matrix<double, 1, 8> byTurn(const Point& first, const Point& second, double slope) {
+    const Eigen::RowVector2d one =
+        slope * Eigen::RowVector2d(-first.y(), first.x()) / first.squaredNorm();
+    const Eigen::RowVector2d two =
+        slope * Eigen::RowVector2d(-second.y(), second.x()) / second.squaredNorm();
+    Eigen::Matrix<double, 1, 8> row;
+    row << one, -one, -two, two;
+    return row;
+}
+
+}  // namespace
+
+Derived<8> sineBetween(const Point& a, const Point& b, const Point& c, const Point& d) {
+    const Point first = b - a;
+    const Point second = d - c;
+    const double size = first.norm() * second.norm();
+    Derived<8> result;
+    result.value = (first.x() * second.y() - first.y() * second.x()) / size;
+    result.jacobian = byTurn(first, second, first.dot(second) / size);
+    return result;
+}
+
+Derived<8> cosineBetween(const Point& a, const Point& b, const Point& c, const Point& d) {
+    const Point first = b - a;
+    const Point second = d - c;
+    const double size = first.norm() * second.norm();
+    Derived<8> result;
+    result.value = first.dot(second) / size;
+    result.jacobian =
+        byTurn(first, second, -(first.x() * second.y() - first.y() * second.x()) / size);
+    return result;
+}
+
 }  // namespace evidence::frame

@@ -33,4 +33,14 @@ using Point = Eigen::Vector2d;
 [[nodiscard]] Derived<8> angleBetween(const Point& a, const Point& b, const Point& c,
                                       const Point& d);
 
+/// Sine of the angle from the direction a→b to c→d, signed; zero for parallel lines.
+/// Jacobian order: ax, ay, bx, by, cx, cy, dx, dy. Entry: a ≠ b, c ≠ d.
+[[nodiscard]] Derived<8> sineBetween(const Point& a, const Point& b, const Point& c,
+                                     const Point& d);
+
+/// Cosine of the angle between the directions a→b and c→d; zero for lines square to each other.
+/// Jacobian order and entry as sineBetween.
+[[nodiscard]] Derived<8> cosineBetween(const Point& a, const Point& b, const Point& c,
+                                       const Point& d);
+
 }  // namespace evidence::frame

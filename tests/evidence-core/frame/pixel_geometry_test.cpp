@@ -86,6 +86,16 @@ TEST(PixelGeometry, JacobiansEqualNumericalDifferences) {
                 return angleBetween(at(z, 0), at(z, 2), at(z, 4), at(z, 6));
             },
             randomLayout<8>(random));
+        expectJacobianMatches<8>(
+            [](const Eigen::VectorXd& z) {
+                return sineBetween(at(z, 0), at(z, 2), at(z, 4), at(z, 6));
+            },
+            randomLayout<8>(random));
+        expectJacobianMatches<8>(
+            [](const Eigen::VectorXd& z) {
+                return cosineBetween(at(z, 0), at(z, 2), at(z, 4), at(z, 6));
+            },
+            randomLayout<8>(random));
     }
 }
 
