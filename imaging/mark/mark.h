@@ -45,6 +45,16 @@ struct CircleFit {
     Eigen::Matrix3d covariance = Eigen::Matrix3d::Zero();
 };
 
+/// An ellipse's own parameters: half-axes a ≥ b, `angle` (rad, −π/2 … π/2) from x to the greater
+/// one; covariance in the order centre x, centre y, a, b, angle (px², px·rad, rad²).
+struct EllipseFit {
+    PixelPoint centre = PixelPoint::Zero();
+    double a = 0;
+    double b = 0;
+    double angle = 0;
+    Eigen::Matrix<double, 5, 5> covariance = Eigen::Matrix<double, 5, 5>::Zero();
+};
+
 struct FittedMark {
     MarkKind kind = MarkKind::Point;
     Fit made = Fit::None;
@@ -55,6 +65,7 @@ struct FittedMark {
     double rmsPx = 0;  ///< px: scatter of the single parts of the fit about it; 0 where none
     long used = 0;     ///< pixels that carried the fit
     std::optional<CircleFit> circle;
+    std::optional<EllipseFit> ellipse;
     std::optional<double> widthPx;  ///< width of the drawn line, for `LineCentre`
 };
 

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include <charconv>
+#include <cmath>
 
 namespace imaging::task {
 namespace {
@@ -55,33 +56,118 @@ Json markJson(const TaskMark& asked, const mark::FittedMark& fitted) {
                        {"radius", rounded(fitted.circle->radius)},
                        {"covariance", matrixJson(fitted.circle->covariance)}};
     }
+    if (fitted.ellipse) {
+        json["fit"] = {
+            {"centre", pointJson(fitted.ellipse->centre)},
+            {"axes", Json::array({rounded(fitted.ellipse->a), rounded(fitted.ellipse->b)})},
+            {"angle", rounded(fitted.ellipse->angle)},
+            {"covariance", matrixJson(fitted.ellipse->covariance)}};
+    }
     if (fitted.widthPx) {
         json["width_px"] = rounded(*fitted.widthPx);
     }
     return json;
 }
 
-Json frameJson(const Task& task, const SolvedFrame& frame) {
-    const TaskFrame& asked = *task.frame;
-    Json json = {
-        {"model", asked.model},
-        {"inches_per_pixel", rounded(frame.scale.value)},
-        {"u_relative", rounded(frame.uScale / frame.scale.value)},
-        {"rms_px", rounded(frame.fit.rmsPx)},
-        {"parameters", Json::array({"inches_per_pixel"})},
-        {"covariance", Json::array({Json::array({rounded(frame.uScale * frame.uScale)})})}};
-    Json references = Json::array();
-    for (std::size_t i = 0; i < asked.references.size(); ++i) {
-        const frame::ScaleResidual& r = frame.fit.residuals[i];
-        references.push_back({{"mark", task.marks[asked.references[i].mark].id},
-                              {"residual", rounded(r.residual)},
-                              {"w", numberOrNull(r.w)},
-                              {"mde", numberOrNull(r.mde)}});
+Json checksJson(const Task& task, const std::vector<Check>& checks) {
+    Json list = Json::array();
+    for (const Check& check : checks) {
+        list.push_back({{"mark", task.marks[check.mark].id},
+                        {"residual", rounded(check.residual)},
+                        {"w", numberOrNull(check.w)},
+                        {"mde", numberOrNull(check.mde)}});
     }
-    json["references"] = references;
-    if (asked.model == "uniform") {
-        json["chi2"] = rounded(frame.fit.chi2);
-        json["redundancy"] = frame.fit.redundancy;
+    return list;
+}
+
+Json vectorJson(const Eigen::VectorXd& vector) {
+    Json list = Json::array();
+    for (Eigen::Index i = 0; i < vector.size(); ++i) {
+        list.push_back(rounded(vector(i)));
+    }
+    return list;
+}
+
+void addScale(Json& json, const ScaleSolution& solution) {
+    const double u = solution.uScale;
+    json["inches_per_pixel"] = rounded(solution.scale.value);
+    json["u_relative"] = rounded(u / solution.scale.value);
+    json["parameters"] = Json::array({"inches_per_pixel"});
+    json["covariance"] = Json::array({Json::array({rounded(u * u)})});
+    if (solution.fit) {
+        json["chi2"] = rounded(solution.fit->chi2);
+        json["redundancy"] = solution.fit->redundancy;
+    }
+}
+
+/// What a person reads of the model's parameters, beside the parameters themselves.
+void addModel(Json& json, const frame::PlaneSolution& solution, FrameModel model) {
+    json["matrix"] = matrixJson(solution.map.matrix());
+    if (model == FrameModel::Stretch) {
+        using evidence::frame::PlaneMap;
+        const auto& p = solution.map.parameters;
+        const double unit = solution.map.unit;
+        const double sx = std::hypot(p(PlaneMap::kA), p(PlaneMap::kC)) / unit;
+        const double area = p(PlaneMap::kA) * p(PlaneMap::kD) - p(PlaneMap::kB) * p(PlaneMap::kC);
+        json["scale_x"] = rounded(sx);
+        json["scale_y"] = rounded(std::abs(area) / (unit * unit) / sx);
+        json["shear"] =
+            rounded((p(PlaneMap::kA) * p(PlaneMap::kB) + p(PlaneMap::kC) * p(PlaneMap::kD)) /
+                    (unit * unit) / (sx * sx));
+    }
+}
+
+void addModel(Json& json, const frame::LineSolution& solution, FrameModel) {
+    json["origin"] = pointJson(solution.map.origin);
+    json["along"] = pointJson(solution.map.along);
+    json["unit_px"] = rounded(solution.map.unit);
+}
+
+void addModel(Json& json, const frame::UprightSolution& solution, FrameModel) {
+    const double psi = solution.map.parameters(evidence::frame::UprightMap::kPsi);
+    const double delta = solution.map.parameters(evidence::frame::UprightMap::kDelta);
+    const mark::PixelPoint normal(std::cos(psi), std::sin(psi));
+    // cos ψ·x + sin ψ·y = offset, in sheet pixels.
+    json["horizon"] = {
+        {"normal", pointJson(normal)},
+        {"offset_px", rounded(delta * solution.map.unit + normal.dot(solution.map.centre))}};
+}
+
+void addModel(Json& json, const frame::CameraSolution& solution, FrameModel) {
+    json["focal_px"] = rounded(solution.map.focal());
+    json["u_focal_px"] =
+        rounded(solution.map.focal() * std::sqrt(solution.adjustment.covariance(6, 6)));
+    json["position_in"] = vectorJson(solution.map.centre());
+    json["rotation"] = matrixJson(solution.map.rotation());
+}
+
+template <class Solution>
+void addSolution(Json& json, const Solution& solution, FrameModel model) {
+    json["parameters"] = solution.names;
+    json["values"] = vectorJson(solution.adjustment.parameters);
+    json["covariance"] = matrixJson(solution.adjustment.covariance);
+    json["chi2"] = rounded(solution.adjustment.chi2);
+    json["redundancy"] = solution.adjustment.redundancy;
+    addModel(json, solution, model);
+}
+
+Json frameJson(const Task& task, const SolvedFrame& frame) {
+    Json json = {{"model", task.frame->modelName}, {"rms_px", rounded(frame.rmsPx)}};
+    std::visit(
+        [&](const auto& solution) {
+            if constexpr (std::is_same_v<std::decay_t<decltype(solution)>, ScaleSolution>) {
+                addScale(json, solution);
+            } else {
+                addSolution(json, solution, task.frame->model);
+            }
+        },
+        frame.solution);
+    json["references"] = checksJson(task, frame.references);
+    if (!frame.points.empty()) {
+        json["points"] = checksJson(task, frame.points);
+    }
+    if (frame.floorPx > 0) {
+        json["floor_px"] = rounded(frame.floorPx);
     }
     if (!frame.notes.empty()) {
         json["notes"] = frame.notes;

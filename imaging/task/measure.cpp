@@ -35,7 +35,7 @@ Result<std::string> measure(const std::filesystem::path& image, std::string_view
     }
     std::optional<SolvedFrame> frame;
     if (task->frame) {
-        auto solved = solveFrame(*task, marks);
+        auto solved = solveFrame(*task, marks, {grey.width(), grey.height()});
         if (!solved) {
             return tl::unexpected(solved.error());
         }

@@ -1,11 +1,9 @@
 #include "imaging/task/quantities.h"
 
 #include "evidence-core/frame/off_plane.h"
-#include "evidence-core/frame/pixel_geometry.h"
-#include "evidence-core/frame/printed.h"
-#include "evidence-core/frame/uniform.h"
 #include "imaging/frame/spread.h"
 
+#include <Eigen/Dense>
 #include <fmt/format.h>
 
 #include <cmath>
@@ -14,340 +12,370 @@
 namespace imaging::task {
 namespace {
 
-using mark::FittedMark;
-using mark::MarkKind;
+using frame::Carrier;
+using frame::Feature;
+using frame::Tracked;
+using frame::TrackedPoint;
 
 constexpr double kParallelWithin = 10 * std::numbers::pi / 180;
+/// A mark may lie this far beside the line of a `line` frame: px, or share of the stations' extent.
+constexpr double kBesidePx = 4;
+constexpr double kBesideShare = 0.03;
 
-bool isLine(const FittedMark& mark) {
-    return mark.kind == MarkKind::Line || mark.kind == MarkKind::Segment;
-}
-
-bool isPoint(const FittedMark& mark) {
-    return mark.kind == MarkKind::Point || mark.kind == MarkKind::Circle;
-}
-
-Eigen::Index parameters(const FittedMark& mark) {
-    return mark.circle ? 3 : mark.covariance.rows();
-}
-
-Eigen::MatrixXd covariance(const FittedMark& mark) {
-    return mark.circle ? Eigen::MatrixXd(mark.circle->covariance) : mark.covariance;
-}
-
-Linear constant(double value, std::size_t marks, std::size_t references) {
-    Linear linear;
-    linear.value = value;
-    linear.byMark.resize(marks);
-    linear.byReference.resize(references);
-    return linear;
-}
-
-void add(Linear& linear, std::size_t mark, const FittedMark& fitted, Eigen::Index first,
-         const Eigen::RowVectorXd& by) {
-    Eigen::RowVectorXd& row = linear.byMark[mark];
-    if (row.size() == 0) {
-        row = Eigen::RowVectorXd::Zero(parameters(fitted));
-    }
-    row.segment(first, by.size()) += by;
-}
-
-/// a·x + b·y for the derivatives; the value is set by the caller.
-Linear combined(const Linear& x, double a, const Linear& y, double b) {
-    Linear result = x;
-    for (std::size_t i = 0; i < x.byMark.size(); ++i) {
-        Eigen::RowVectorXd& row = result.byMark[i];
-        if (row.size() > 0) {
-            row *= a;
-        }
-        if (y.byMark[i].size() > 0) {
-            row = row.size() > 0 ? Eigen::RowVectorXd(row + b * y.byMark[i])
-                                 : Eigen::RowVectorXd(b * y.byMark[i]);
-        }
-    }
-    for (std::size_t i = 0; i < x.byReference.size(); ++i) {
-        result.byReference[i] = a * x.byReference[i] + b * y.byReference[i];
-    }
-    result.byPrint = a * x.byPrint + b * y.byPrint;
-    return result;
-}
-
-double markVariance(const Linear& linear, const std::vector<FittedMark>& marks) {
-    double variance = 0;
-    for (std::size_t i = 0; i < marks.size(); ++i) {
-        const Eigen::RowVectorXd& row = linear.byMark[i];
-        if (row.size() > 0) {
-            variance += row * covariance(marks[i]) * row.transpose();
-        }
-    }
-    return variance;
-}
-
-/// The point a mark stands for, and where its coordinates are among the mark's parameters.
-evidence::frame::Point pointOf(const FittedMark& mark) {
-    return mark.circle ? mark.circle->centre : mark.points.front();
-}
-
-tl::unexpected<Refusal> wrong(std::size_t entry, const char* key, std::string help) {
-    return refuse(Code::BadValue, fmt::format("/measure/{}/{}", entry, key), std::move(help));
-}
-
-class PixelQuantity {
+/// Measures one entry's marks.
+class Measurer {
   public:
-    PixelQuantity(const Task& task, const std::vector<FittedMark>& marks)
-        : m_task(task), m_marks(marks) {}
+    Measurer(const Task& task, std::size_t index, const SolvedFrame& frame)
+        : m_task(task),
+          m_index(index),
+          m_entry(task.entries[index]),
+          m_frame(frame),
+          m_reader(frame.values, frame.lens),
+          m_first(frame.inputs.size()) {}
 
-    /// Length of a segment or line between its first and last point, in px.
-    [[nodiscard]] Linear run(std::size_t index) const {
-        const FittedMark& mark = m_marks[index];
-        const auto d = evidence::frame::pointToPoint(mark.points.front(), mark.points.back());
-        Linear linear = zero(d.value);
-        add(linear, index, mark, 0, d.jacobian.head<2>());
-        add(linear, index, mark, mark.covariance.rows() - 2, d.jacobian.tail<2>());
-        return linear;
-    }
-
-    [[nodiscard]] Linear radius(std::size_t index, double times) const {
-        Linear linear = zero(times * m_marks[index].circle->radius);
-        add(linear, index, m_marks[index], 2, Eigen::RowVectorXd::Constant(1, times));
-        return linear;
-    }
-
-    [[nodiscard]] Linear pointPoint(std::size_t a, std::size_t b) const {
-        const auto d = evidence::frame::pointToPoint(pointOf(m_marks[a]), pointOf(m_marks[b]));
-        Linear linear = zero(d.value);
-        add(linear, a, m_marks[a], 0, d.jacobian.head<2>());
-        add(linear, b, m_marks[b], 0, d.jacobian.tail<2>());
-        return linear;
-    }
-
-    [[nodiscard]] Linear pointLine(std::size_t point, std::size_t line) const {
-        const FittedMark& mark = m_marks[line];
-        const auto d = evidence::frame::pointToLine(pointOf(m_marks[point]), mark.points.front(),
-                                                    mark.points.back());
-        Linear linear = zero(d.value);
-        add(linear, point, m_marks[point], 0, d.jacobian.head<2>());
-        addEnds(linear, line, d.jacobian.tail<4>());
-        return linear;
-    }
-
-    [[nodiscard]] Linear lineLine(std::size_t a, std::size_t b) const {
-        return ofLines(a, b, evidence::frame::lineToLine);
-    }
-
-    [[nodiscard]] Linear angle(std::size_t a, std::size_t b) const {
-        return ofLines(a, b, evidence::frame::angleBetween);
+    Result<Tracked> measured() {
+        if (const auto* upright = std::get_if<frame::UprightSolution>(&m_frame.solution)) {
+            return height(*upright);
+        }
+        if (m_entry.quantity == Quantity::Height) {
+            return wrong("quantity", "a height needs a frame of model upright");
+        }
+        const auto carry = carrier();
+        if (!carry) {
+            return tl::unexpected(carry.error());
+        }
+        m_carry = *carry;
+        if (auto beside = offTheLine()) {
+            return tl::unexpected(*std::move(beside));
+        }
+        return m_entry.marks.size() == 1 ? single() : between();
     }
 
   private:
-    [[nodiscard]] Linear zero(double value) const {
-        const std::size_t references = m_task.frame ? m_task.frame->references.size() : 0;
-        return constant(value, m_marks.size(), references);
+    [[nodiscard]] tl::unexpected<Refusal> wrong(const char* key, std::string help) const {
+        return refuse(Code::BadValue, fmt::format("/measure/{}/{}", m_index, key), std::move(help));
+    }
+    [[nodiscard]] const char* marksKey() const {
+        return m_entry.marks.size() == 1 ? "mark" : "between";
+    }
+    [[nodiscard]] const std::string& id(std::size_t i) const {
+        return m_task.marks[m_entry.marks[i]].id;
+    }
+    [[nodiscard]] const Feature& feature(std::size_t i) const {
+        return m_frame.features[m_entry.marks[i]];
+    }
+    [[nodiscard]] tl::unexpected<Refusal> beyond() const {
+        return wrong(marksKey(),
+                     fmt::format("mark \"{}\" lies at or beyond the vanishing line of the frame, "
+                                 "where nothing can be measured",
+                                 id(0)));
     }
 
-    void addEnds(Linear& linear, std::size_t index, const Eigen::RowVector4d& by) const {
-        const FittedMark& mark = m_marks[index];
-        add(linear, index, mark, 0, by.head<2>());
-        add(linear, index, mark, mark.covariance.rows() - 2, by.tail<2>());
+    Result<Carrier> carrier() const {
+        if (const auto* scale = std::get_if<ScaleSolution>(&m_frame.solution)) {
+            const Tracked s = scale->scale;
+            return Carrier([s](const TrackedPoint& p) {
+                return std::optional(TrackedPoint{s * p.x, s * p.y});
+            });
+        }
+        if (const auto* plane = std::get_if<frame::PlaneSolution>(&m_frame.solution)) {
+            return plane->carrier(m_first);
+        }
+        if (const auto* line = std::get_if<frame::LineSolution>(&m_frame.solution)) {
+            return line->carrier(m_first);
+        }
+        const auto& camera = std::get<frame::CameraSolution>(m_frame.solution);
+        const auto& three = *m_entry.plane;
+        const auto plane = evidence::frame::planeThrough(three[0], three[1], three[2]);
+        if (!plane) {
+            return wrong("plane", "the three points lie on one line and give no plane");
+        }
+        return camera.carrier(*plane, m_first);
     }
 
-    template <class F>
-    [[nodiscard]] Linear ofLines(std::size_t a, std::size_t b, const F& function) const {
-        const auto& p = m_marks[a].points;
-        const auto& q = m_marks[b].points;
-        const evidence::frame::Derived<8> d = function(p.front(), p.back(), q.front(), q.back());
-        Linear linear = zero(d.value);
-        addEnds(linear, a, d.jacobian.head<4>());
-        addEnds(linear, b, d.jacobian.tail<4>());
-        return linear;
+    [[nodiscard]] std::optional<Refusal> offTheLine() const {
+        const auto* line = std::get_if<frame::LineSolution>(&m_frame.solution);
+        if (line == nullptr) {
+            return std::nullopt;
+        }
+        for (std::size_t i = 0; i < m_entry.marks.size(); ++i) {
+            for (const TrackedPoint& p : {m_reader.point(feature(i), 0),
+                                          m_reader.point(feature(i), feature(i).points - 1)}) {
+                const double beside = std::abs(line->map.beside(p.at()));
+                if (beside > std::max(kBesidePx, kBesideShare * line->map.unit)) {
+                    return wrong(marksKey(),
+                                 fmt::format("mark \"{}\" lies {:.3g} px beside the line of the "
+                                             "frame",
+                                             id(i), beside))
+                        .value();
+                }
+            }
+        }
+        return std::nullopt;
+    }
+
+    Result<Tracked> height(const frame::UprightSolution& upright) const {
+        const bool one = m_entry.marks.size() == 1;
+        const bool asked =
+            m_entry.quantity == Quantity::Height || m_entry.quantity == Quantity::Length;
+        if (!asked) {
+            return wrong("quantity", "an upright frame gives heights only");
+        }
+        std::optional<Tracked> height;
+        if (one && feature(0).isLine()) {
+            height = upright.height(m_reader, feature(0), m_first);
+        } else if (!one && feature(0).isPoint() && feature(1).isPoint()) {
+            height = upright.height(m_reader.point(feature(0), 0), m_reader.point(feature(1), 0),
+                                    m_first);
+        } else {
+            return wrong(marksKey(),
+                         "a height is taken of a segment from the ground up, or between two "
+                         "points, the one on the ground first");
+        }
+        if (!height || !(height->value > 0)) {
+            return wrong(marksKey(), fmt::format("the base of mark \"{}\" lies on the horizon, or "
+                                                 "it has no height",
+                                                 id(0)));
+        }
+        return *height;
+    }
+
+    Result<Tracked> single() const {
+        switch (m_entry.quantity) {
+            case Quantity::Length:
+                return length();
+            case Quantity::Diameter:
+            case Quantity::Radius:
+                return round();
+            case Quantity::Angle:
+                return wrong("quantity",
+                             "an angle lies between two lines: use \"between\" with "
+                             "both");
+            case Quantity::Pitch:
+                return wrong("quantity", fmt::format("mark \"{}\" is a {}; a pitch needs a pattern",
+                                                     id(0), mark::kindName(feature(0).kind)));
+            case Quantity::Height:
+                break;
+        }
+        return wrong("quantity", "a height needs a frame of model upright");
+    }
+
+    Result<Tracked> length() const {
+        if (!feature(0).isLine()) {
+            return wrong("quantity",
+                         fmt::format("mark \"{}\" is a {} and has no length; a segment has", id(0),
+                                     mark::kindName(feature(0).kind)));
+        }
+        const auto length = frame::carriedLength(m_reader, feature(0), m_carry);
+        return length ? Result<Tracked>(*length) : beyond();
+    }
+
+    Result<Tracked> round() const {
+        if (!feature(0).isRound()) {
+            return wrong("quantity",
+                         fmt::format("mark \"{}\" is a {}; a diameter or radius needs a circle",
+                                     id(0), mark::kindName(feature(0).kind)));
+        }
+        if (std::holds_alternative<frame::LineSolution>(m_frame.solution)) {
+            return wrong("quantity", "a line frame gives lengths along its line only");
+        }
+        const double times = m_entry.quantity == Quantity::Diameter ? 2 : 1;
+        if (feature(0).kind == mark::MarkKind::Ellipse && !inPerspective()) {
+            const auto greater = greaterHalfAxis();
+            return greater ? Result<Tracked>(times * *greater) : beyond();
+        }
+        const auto circle = frame::carriedCircle(m_reader, feature(0), m_carry);
+        return circle ? Result<Tracked>(times * circle->radius) : beyond();
+    }
+
+    [[nodiscard]] bool inPerspective() const {
+        const auto* plane = std::get_if<frame::PlaneSolution>(&m_frame.solution);
+        return (plane != nullptr && m_task.frame->model == FrameModel::Plane) ||
+               std::holds_alternative<frame::CameraSolution>(m_frame.solution);
+    }
+
+    /// The greater half-axis of the ellipse as carried (affine): the greater singular value of its
+    /// two half-axes, σ = uᵀMv, whose derivative is uᵀ(dM)v.
+    [[nodiscard]] std::optional<Tracked> greaterHalfAxis() const {
+        const auto axes = m_reader.axes(feature(0));
+        const auto middle = m_carry(axes.middle);
+        const auto first = m_carry(axes.first);
+        const auto second = m_carry(axes.second);
+        if (!middle || !first || !second) {
+            return std::nullopt;
+        }
+        Eigen::Matrix2d m;
+        m.col(0) = first->at() - middle->at();
+        m.col(1) = second->at() - middle->at();
+        const Eigen::JacobiSVD<Eigen::Matrix2d> svd(m, Eigen::ComputeFullU | Eigen::ComputeFullV);
+        const Eigen::Vector2d u = svd.matrixU().col(0);
+        const Eigen::Vector2d v = svd.matrixV().col(0);
+        const Tracked x = v(0) * (first->x - middle->x) + v(1) * (second->x - middle->x);
+        const Tracked y = v(0) * (first->y - middle->y) + v(1) * (second->y - middle->y);
+        return u(0) * x + u(1) * y;
+    }
+
+    /// Both ends of a line or segment, carried.
+    [[nodiscard]] std::optional<std::pair<TrackedPoint, TrackedPoint>> ends(std::size_t i) const {
+        const auto p = m_carry(m_reader.firstPoint(feature(i)));
+        const auto q = m_carry(m_reader.lastPoint(feature(i)));
+        return p && q ? std::optional(std::pair(*p, *q)) : std::nullopt;
+    }
+
+    Result<Tracked> between() const {
+        const bool lines = feature(0).isLine() && feature(1).isLine();
+        const bool onLine = std::holds_alternative<frame::LineSolution>(m_frame.solution);
+        if (m_entry.quantity == Quantity::Angle) {
+            if (!lines) {
+                return wrong("between",
+                             fmt::format("an angle needs two lines or segments, not \"{}\" and "
+                                         "\"{}\"",
+                                         id(0), id(1)));
+            }
+            return onLine ? wrong("quantity", "a line frame gives lengths along its line only")
+                          : ofLines();
+        }
+        if (m_entry.quantity != Quantity::Length) {
+            return wrong("quantity", "between two marks there is a length or an angle");
+        }
+        if (lines && !onLine) {
+            return ofLines();
+        }
+        if (feature(0).isPoint() && feature(1).isPoint()) {
+            const auto p = frame::carriedPoint(m_reader, feature(0), m_carry);
+            const auto q = frame::carriedPoint(m_reader, feature(1), m_carry);
+            return p && q ? Result<Tracked>(frame::distance(*p, *q)) : beyond();
+        }
+        const std::size_t point = feature(0).isPoint() ? 0 : 1;
+        if (!feature(point).isPoint() || !feature(1 - point).isLine() || onLine) {
+            return wrong("between",
+                         fmt::format("a length lies between two points, a point and a line, or two "
+                                     "parallel lines, not between \"{}\" and \"{}\"",
+                                     id(0), id(1)));
+        }
+        const auto p = frame::carriedPoint(m_reader, feature(point), m_carry);
+        const auto line = ends(1 - point);
+        return p && line ? Result<Tracked>(frame::distanceToLine(*p, line->first, line->second))
+                         : beyond();
+    }
+
+    Result<Tracked> ofLines() const {
+        const auto a = ends(0);
+        const auto b = ends(1);
+        if (!a || !b) {
+            return beyond();
+        }
+        const Tracked angle = frame::angleOfLines(a->first, a->second, b->first, b->second);
+        if (m_entry.quantity == Quantity::Angle) {
+            return angle;
+        }
+        if (std::min(angle.value, std::numbers::pi - angle.value) > kParallelWithin) {
+            return wrong("between",
+                         fmt::format("the lines \"{}\" and \"{}\" are not parallel: they meet at "
+                                     "{:.3g} degrees",
+                                     id(0), id(1), angle.value * 180 / std::numbers::pi));
+        }
+        return frame::distanceOfLines(a->first, a->second, b->first, b->second);
     }
 
     const Task& m_task;
-    const std::vector<FittedMark>& m_marks;
+    std::size_t m_index;
+    const TaskEntry& m_entry;
+    const SolvedFrame& m_frame;
+    frame::Reader m_reader;
+    int m_first;
+    Carrier m_carry;
 };
 
-/// What an entry measures, in px or rad; refused where its marks do not give that quantity.
-Result<Linear> inPixels(const Task& task, std::size_t index, const std::vector<FittedMark>& marks) {
+/// The value times its off-plane factor, with what else adds to its doubt.
+struct Corrected {
+    Tracked value;           ///< on inputs
+    double variance = 0;     ///< of independent errors beside the inputs
+    double rectangular = 0;  ///< half-width of one such error
+};
+
+Result<Corrected> offPlane(const Task& task, std::size_t index, const SolvedFrame& frame,
+                           const Tracked& measured) {
     const TaskEntry& entry = task.entries[index];
-    const PixelQuantity pixels(task, marks);
-    const std::size_t a = entry.marks[0];
-    const std::string idA = task.marks[a].id;
-    const std::string_view kindA = mark::kindName(marks[a].kind);
-    if (entry.marks.size() == 1) {
-        switch (entry.quantity) {
-            case Quantity::Length:
-                if (isLine(marks[a])) {
-                    return pixels.run(a);
-                }
-                return wrong(index, "quantity",
-                             fmt::format("mark \"{}\" is a {} and has no length; a segment has",
-                                         idA, kindA));
-            case Quantity::Diameter:
-            case Quantity::Radius:
-                if (marks[a].circle) {
-                    return pixels.radius(a, entry.quantity == Quantity::Diameter ? 2 : 1);
-                }
-                return wrong(index, "quantity",
-                             fmt::format("mark \"{}\" is a {}; a diameter or radius needs a circle",
-                                         idA, kindA));
-            case Quantity::Angle:
-                return wrong(index, "quantity",
-                             "an angle lies between two lines: use \"between\" with both");
-        }
+    Corrected result{measured, std::pow(measured.value * frame.parallelRelative, 2), 0};
+    if (!entry.offPlane) {
+        return result;
     }
-    const std::size_t b = entry.marks[1];
-    const std::string idB = task.marks[b].id;
-    const bool lines = isLine(marks[a]) && isLine(marks[b]);
-    if (entry.quantity == Quantity::Angle) {
-        if (lines) {
-            return pixels.angle(a, b);
-        }
-        return wrong(
-            index, "between",
-            fmt::format("an angle needs two lines or segments, not \"{}\" and \"{}\"", idA, idB));
+    const OffPlane& term = *entry.offPlane;
+    Tracked distance;
+    double uDistance = 0;
+    if (term.distance) {
+        distance = frame::constant(term.distance->inches);
+        uDistance = term.distance->normal;
+    } else {
+        const auto& camera = std::get<frame::CameraSolution>(frame.solution);
+        const auto& three = *entry.plane;
+        const auto plane = evidence::frame::planeThrough(three[0], three[1], three[2]);
+        distance = frame.folded(camera.distance(*plane, frame.inputs.size()));
     }
-    if (entry.quantity != Quantity::Length) {
-        return wrong(index, "quantity", "between two marks there is a length or an angle");
+    if (!(distance.value > 0 && term.offset.inches < distance.value)) {
+        return refuse(Code::BadValue, fmt::format("/measure/{}/off_plane", index),
+                      "the offset reaches to the camera or beyond");
     }
-    if (lines) {
-        const double angle = pixels.angle(a, b).value;
-        if (std::min(angle, std::numbers::pi - angle) > kParallelWithin) {
-            return wrong(index, "between",
-                         fmt::format("the lines \"{}\" and \"{}\" are not parallel: they meet at "
-                                     "{:.3g} degrees",
-                                     idA, idB, angle * 180 / std::numbers::pi));
-        }
-        return pixels.lineLine(a, b);
-    }
-    if (isPoint(marks[a]) && isPoint(marks[b])) {
-        return pixels.pointPoint(a, b);
-    }
-    return isPoint(marks[a]) ? pixels.pointLine(a, b) : pixels.pointLine(b, a);
+    const auto off = evidence::frame::offPlaneFactor(term.offset.inches, distance.value);
+    const double length = measured.value;
+    result.variance *= off.value * off.value;
+    result.variance += std::pow(length * off.jacobian(0) * term.offset.normal, 2) +
+                       std::pow(length * off.jacobian(1) * uDistance, 2);
+    result.rectangular = std::abs(length * off.jacobian(0)) * term.offset.rectangular;
+    result.value = frame::chained(length * off.value,
+                                  {{off.value, &measured}, {length * off.jacobian(1), &distance}});
+    return result;
 }
 
 }  // namespace
 
-Result<SolvedFrame> solveFrame(const Task& task, const std::vector<FittedMark>& marks) {
-    const TaskFrame& given = *task.frame;
-    SolvedFrame solved;
-    if (given.model == "printed") {
-        const auto printed = evidence::frame::printedScale(given.print.dpi, given.print.drawnScale,
-                                                           given.print.uRelative);
-        solved.scale = constant(printed.inchesPerPixel, marks.size(), 0);
-        solved.scale.byPrint = 1;
-        solved.uPrinted = printed.u;
-        solved.uScale = printed.u;
-        return solved;
-    }
-    const PixelQuantity pixels(task, marks);
-    std::vector<Linear> lengths;
-    std::vector<frame::ScaleReference> references;
-    for (const TaskReference& reference : given.references) {
-        const FittedMark& mark = marks[reference.mark];
-        if (!isLine(mark) && !mark.circle) {
-            return refuse(Code::BadValue, fmt::format("/frame/references/{}/mark", reference.index),
-                          fmt::format("mark \"{}\" is a {} and has no length; a segment has, or a "
-                                      "circle (its diameter)",
-                                      task.marks[reference.mark].id, mark::kindName(mark.kind)));
-        }
-        lengths.push_back(mark.circle ? pixels.radius(reference.mark, 2)
-                                      : pixels.run(reference.mark));
-        references.push_back({lengths.back().value, std::sqrt(markVariance(lengths.back(), marks)),
-                              reference.length.inches, reference.length.u(), reference.checkOnly});
-        if (reference.length.exact) {
-            solved.notes.push_back(
-                fmt::format("the reference length of mark \"{}\" has no uncertainty and is taken "
-                            "as exact",
-                            task.marks[reference.mark].id));
-        }
-    }
-    auto scale = frame::solveScale(references);
-    if (!scale) {
-        Refusal refusal = scale.error();
-        refusal.place = "/frame" + refusal.place;
-        return tl::unexpected(std::move(refusal));
-    }
-    solved.scale = constant(scale->inchesPerPixel, marks.size(), references.size());
-    for (std::size_t i = 0; i < references.size(); ++i) {
-        solved.scale = combined(solved.scale, 1, lengths[i], scale->byPixels[i]);
-        solved.scale.byReference[i] += scale->byInches[i];
-    }
-    double variance = markVariance(solved.scale, marks);
-    for (std::size_t i = 0; i < references.size(); ++i) {
-        variance += std::pow(solved.scale.byReference[i] * references[i].uInches, 2);
-    }
-    solved.uScale = std::sqrt(variance);
-    solved.parallelRelative = evidence::frame::parallelWithinRelative(given.parallelWithin);
-    if (scale->redundancy > 0 &&
-        scale->chi2 > scale->redundancy + 4 * std::sqrt(2.0 * scale->redundancy)) {
-        solved.notes.push_back(fmt::format(
-            "the references disagree by more than their uncertainties (chi2 {:.4g} with "
-            "{} to spare): the sheet may be stretched, or the plane oblique",
-            scale->chi2, scale->redundancy));
-    }
-    solved.fit = *std::move(scale);
-    return solved;
-}
-
 Result<Answer> answerEntry(const Task& task, std::size_t index,
-                           const std::vector<FittedMark>& marks, const SolvedFrame& frame) {
+                           const std::vector<mark::FittedMark>& marks, const SolvedFrame& frame) {
+    static_cast<void>(marks);
     const TaskEntry& entry = task.entries[index];
-    auto pixels = inPixels(task, index, marks);
-    if (!pixels) {
-        return tl::unexpected(pixels.error());
+    auto measured = Measurer(task, index, frame).measured();
+    if (!measured) {
+        return tl::unexpected(measured.error());
     }
-    if (!std::isfinite(pixels->value) ||
-        (entry.quantity == Quantity::Length && !(pixels->value > 0))) {
-        return wrong(index, entry.marks.size() == 1 ? "mark" : "between",
-                     fmt::format("mark \"{}\" gives no length: its points coincide",
-                                 task.marks[entry.marks[0]].id));
+    const Tracked raw = frame.folded(*measured);
+    const char* key = entry.marks.size() == 1 ? "mark" : "between";
+    if (!std::isfinite(raw.value) || (entry.quantity == Quantity::Length && !(raw.value > 0))) {
+        return refuse(Code::BadValue, fmt::format("/measure/{}/{}", index, key),
+                      fmt::format("mark \"{}\" gives no length: its points coincide",
+                                  task.marks[entry.marks[0]].id));
     }
     Answer answer;
     answer.id = entry.id;
+    double perUnit = 1;
+    Corrected corrected{raw, 0, 0};
     if (entry.quantity == Quantity::Angle) {
-        const double degrees = 180 / std::numbers::pi;
-        answer.value = pixels->value * degrees;
-        answer.u = std::sqrt(markVariance(*pixels, marks)) * degrees;
-        const double half = frame::halfWidth95(answer.u, 0);
-        answer.low95 = answer.value - half;
-        answer.high95 = answer.value + half;
+        perUnit = std::numbers::pi / 180;
         answer.unit = "deg";
-        return answer;
+    } else {
+        auto result = offPlane(task, index, frame, raw);
+        if (!result) {
+            return tl::unexpected(result.error());
+        }
+        corrected = *std::move(result);
+        perUnit = *inchesPer(task.unit);
+        answer.unit = task.unit;
     }
-    Linear inches = combined(frame.scale, pixels->value, *pixels, frame.scale.value);
-    inches.value = frame.scale.value * pixels->value;
-    // Independent errors beside marks and references: standard ones, and half-widths.
-    double variance = std::pow(inches.value * frame.parallelRelative, 2);
-    double factor = 1;
-    double rectangular = 0;  // the largest half-width; the others count as normal ones
-    const auto addHalfWidth = [&](double half) {
-        variance += std::pow(std::min(half, rectangular), 2) / 3;
-        rectangular = std::max(half, rectangular);
-    };
-    if (entry.offPlane) {
-        const auto off = evidence::frame::offPlaneFactor(entry.offPlane->offset.inches,
-                                                         entry.offPlane->distance.inches);
-        factor = off.value;
-        variance *= factor * factor;
-        variance += std::pow(inches.value * off.jacobian(0) * entry.offPlane->offset.normal, 2) +
-                    std::pow(inches.value * off.jacobian(1) * entry.offPlane->distance.normal, 2);
-        addHalfWidth(std::abs(inches.value * off.jacobian(0)) * entry.offPlane->offset.rectangular);
-    }
-    variance += factor * factor * markVariance(inches, marks);
-    variance += std::pow(factor * inches.byPrint * frame.uPrinted, 2);
-    for (std::size_t i = 0; i < inches.byReference.size(); ++i) {
-        const KnownLength& length = task.frame->references[i].length;
-        const double by = factor * inches.byReference[i];
-        variance += std::pow(by * length.normal, 2);
-        addHalfWidth(std::abs(by) * length.rectangular);
-    }
-    const double perUnit = *inchesPer(task.unit);
+    // The largest half-width stands alone; the others count as normal ones.
+    const auto spread = frame.inputs.spreadOf(corrected.value);
+    double variance = spread.variance + corrected.variance +
+                      std::pow(std::min(spread.rectangular, corrected.rectangular), 2) / 3;
+    const double rectangular = std::max(spread.rectangular, corrected.rectangular);
     const double half = frame::halfWidth95(std::sqrt(variance), rectangular) / perUnit;
-    answer.value = factor * inches.value / perUnit;
+    answer.value = corrected.value.value / perUnit;
     answer.u = std::sqrt(variance + rectangular * rectangular / 3) / perUnit;
     answer.low95 = answer.value - half;
     answer.high95 = answer.value + half;
-    answer.unit = task.unit;
+    if (!std::isfinite(answer.value) || !std::isfinite(answer.u)) {
+        return refuse(Code::NoSolution, fmt::format("/measure/{}/{}", index, key),
+                      fmt::format("mark \"{}\" lies where the frame gives no finite size",
+                                  task.marks[entry.marks[0]].id));
+    }
     return answer;
 }
 

@@ -1,33 +1,11 @@
 #pragma once
 
-#include "imaging/frame/scale.h"
-#include "imaging/mark/mark.h"
-#include "imaging/task/task.h"
-
-#include <Eigen/Core>
+#include "imaging/task/frame_of_task.h"
 
 #include <string>
 #include <vector>
 
 namespace imaging::task {
-
-/// A number that hangs on marks and on reference lengths, to first order. A mark's parameters are
-/// its coordinates, or centre x, centre y and radius for a circle.
-struct Linear {
-    double value = 0;
-    std::vector<Eigen::RowVectorXd> byMark;  ///< one for each mark of the task; empty: no influence
-    std::vector<double> byReference;         ///< ∂value/∂(inches) for each reference
-    double byPrint = 0;                      ///< ∂value/∂(scale) where the scale is printed
-};
-
-struct SolvedFrame {
-    Linear scale;         ///< inches per pixel
-    frame::Scale fit;     ///< of a uniform frame
-    double uPrinted = 0;  ///< of the scale of a printed frame
-    double uScale = 0;    ///< standard uncertainty of the scale
-    double parallelRelative = 0;
-    std::vector<std::string> notes;
-};
 
 struct Answer {
     std::string id;
@@ -38,11 +16,9 @@ struct Answer {
     std::string unit;
 };
 
-/// Scale of the task's frame from its fitted marks. NoSolution and BadValue name the marks by id.
-[[nodiscard]] Result<SolvedFrame> solveFrame(const Task& task,
-                                             const std::vector<mark::FittedMark>& marks);
-
-/// One entry of `measure` through the frame, in the task's unit or in degrees.
+/// One entry of `measure` through the frame, in the task's unit or in degrees: its marks are
+/// carried to inches and measured there. Errors name the entry and its marks: BadValue where they
+/// do not give that quantity, or lie where the frame cannot carry them (at the vanishing line).
 [[nodiscard]] Result<Answer> answerEntry(const Task& task, std::size_t entry,
                                          const std::vector<mark::FittedMark>& marks,
                                          const SolvedFrame& frame);

@@ -3,6 +3,7 @@
 #include "evidence-core/frame/printed.h"
 #include "imaging/task/json_reader.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <map>
@@ -50,14 +51,35 @@ constexpr std::array kFits = {
 };
 
 constexpr std::array kModels = {
-    std::pair<std::string_view, bool>{"uniform", true},
-    std::pair<std::string_view, bool>{"printed", true},
-    std::pair<std::string_view, bool>{"stretch", false},
-    std::pair<std::string_view, bool>{"plane", false},
-    std::pair<std::string_view, bool>{"line", false},
-    std::pair<std::string_view, bool>{"upright", false},
-    std::pair<std::string_view, bool>{"camera", false},
+    std::pair<std::string_view, FrameModel>{"uniform", FrameModel::Uniform},
+    std::pair<std::string_view, FrameModel>{"printed", FrameModel::Printed},
+    std::pair<std::string_view, FrameModel>{"stretch", FrameModel::Stretch},
+    std::pair<std::string_view, FrameModel>{"plane", FrameModel::Plane},
+    std::pair<std::string_view, FrameModel>{"line", FrameModel::Line},
+    std::pair<std::string_view, FrameModel>{"upright", FrameModel::Upright},
+    std::pair<std::string_view, FrameModel>{"camera", FrameModel::Camera},
 };
+
+/// What each model is solved from; other keys have no place in it.
+std::vector<std::string_view> keysOf(FrameModel model) {
+    switch (model) {
+        case FrameModel::Uniform:
+            return {"references", "parallel_within"};
+        case FrameModel::Printed:
+            return {"print"};
+        case FrameModel::Stretch:
+            return {"references", "points", "print", "square"};
+        case FrameModel::Plane:
+            return {"references", "points", "parallel", "square"};
+        case FrameModel::Line:
+            return {"references", "points"};
+        case FrameModel::Upright:
+            return {"references", "ground", "vertical"};
+        case FrameModel::Camera:
+            break;
+    }
+    return {"references", "points", "parallel", "square", "ground", "vertical", "principal_point"};
+}
 
 mark::PixelPoint pointOf(const Json& json, const std::string& place) {
     if (!json.is_array() || json.size() != 2) {
@@ -231,6 +253,85 @@ Printed printOf(const ObjectReader& frame) {
     return print;
 }
 
+MarkGroup groupOf(const Json& json, const std::string& place, const Ids& ids, std::size_t least) {
+    if (!json.is_array()) {
+        fault(Code::WrongType, place, "a list of mark ids is expected here");
+    }
+    MarkGroup group;
+    for (std::size_t i = 0; i < json.size(); ++i) {
+        group.push_back(markNamed(json[i], fmt::format("{}/{}", place, i), ids));
+    }
+    if (group.size() < least) {
+        fault(Code::BadValue, place, fmt::format("this list takes {} marks or more", least));
+    }
+    return group;
+}
+
+std::vector<MarkGroup> groupsOf(const ObjectReader& object, const char* key, const Ids& ids) {
+    std::vector<MarkGroup> groups;
+    const Json& lists = object.list(key);
+    for (std::size_t i = 0; i < lists.size(); ++i) {
+        groups.push_back(groupOf(lists[i], fmt::format("{}/{}", object.at(key), i), ids, 2));
+    }
+    return groups;
+}
+
+TaskPoint knownPointOf(const Json& json, const std::string& place, const Ids& ids,
+                       std::size_t coordinates) {
+    const ObjectReader object(json, place, {"mark", "at", "u", "source", "basis"});
+    TaskPoint point;
+    point.mark = markNamed(object.need("mark"), object.at("mark"), ids);
+    static_cast<void>(object.need("at"));
+    const Json& at = object.list("at");
+    for (std::size_t i = 0; i < at.size(); ++i) {
+        point.at.push_back(ObjectReader::asNumber(at[i], fmt::format("{}/at/{}", place, i)));
+    }
+    // Two coordinates of a point in space lie in the plane z = 0.
+    if (coordinates == 3 && point.at.size() == 2) {
+        point.at.push_back(0);
+    }
+    if (point.at.size() != coordinates) {
+        fault(Code::BadValue, object.at("at"),
+              fmt::format("{} number(s) in inches are expected here, not {}", coordinates,
+                          at.size()));
+    }
+    point.u = object.number("u").value_or(0);
+    if (point.u < 0) {
+        fault(Code::BadValue, object.at("u"), "an uncertainty cannot be below zero");
+    }
+    return point;
+}
+
+void readPrincipal(const ObjectReader& frame, TaskFrame& result) {
+    const Json* json = frame.find("principal_point");
+    if (json == nullptr) {
+        return;
+    }
+    const ObjectReader object(*json, frame.at("principal_point"), {"at", "u"});
+    result.principal = pointOf(object.need("at"), object.at("at"));
+    result.uPrincipal = object.number("u");
+    if (result.uPrincipal && *result.uPrincipal < 0) {
+        fault(Code::BadValue, object.at("u"), "an uncertainty cannot be below zero");
+    }
+}
+
+void refuseForeignKeys(const ObjectReader& object, const TaskFrame& frame) {
+    for (const char* key : {"references", "points", "print", "parallel", "square", "ground",
+                            "vertical", "parallel_within", "principal_point"}) {
+        const Json* json = object.find(key);
+        const bool given = json != nullptr && !(json->is_array() && json->empty());
+        const auto allowed = keysOf(frame.model);
+        if (given && std::find(allowed.begin(), allowed.end(), key) == allowed.end()) {
+            fault(Code::BadValue, object.at(key),
+                  fmt::format("\"{}\" has no place in a frame of model {}", key, frame.modelName));
+        }
+    }
+}
+
+std::size_t coordinatesOf(FrameModel model) {
+    return model == FrameModel::Camera ? 3 : model == FrameModel::Line ? 1 : 2;
+}
+
 TaskFrame frameOf(const Json& json, const Ids& ids, const LengthReader& read) {
     const std::string place = "/frame";
     const ObjectReader object(json, place,
@@ -238,26 +339,11 @@ TaskFrame frameOf(const Json& json, const Ids& ids, const LengthReader& read) {
                                "print", "straight", "parallel", "square", "ground", "vertical",
                                "parallel_within", "principal_point", "set_aside"});
     TaskFrame frame;
-    frame.model = object.text("model");
-    if (!oneOf(frame.model, object.at("model"), kModels)) {
-        fault(Code::NotAvailable, object.at("model"),
-              fmt::format("the model {} is not available in this version; use uniform or printed",
-                          frame.model));
-    }
-    for (const char* key : {"points", "straight", "parallel", "square", "ground", "vertical"}) {
-        if (!object.list(key).empty()) {
-            fault(
-                Code::NotAvailable, object.at(key),
-                fmt::format("\"{}\" has no place in a {} frame in this version", key, frame.model));
-        }
-    }
-    if (frame.model == "printed") {
+    frame.modelName = object.text("model");
+    frame.model = oneOf(frame.modelName, object.at("model"), kModels);
+    refuseForeignKeys(object, frame);
+    if (object.find("print") != nullptr || frame.model == FrameModel::Printed) {
         frame.print = printOf(object);
-        if (!object.list("references").empty()) {
-            fault(Code::BadValue, object.at("references"),
-                  "a printed frame takes no references; use uniform for known lengths");
-        }
-        return frame;
     }
     const Json& references = object.list("references");
     for (std::size_t i = 0; i < references.size(); ++i) {
@@ -268,7 +354,19 @@ TaskFrame frameOf(const Json& json, const Ids& ids, const LengthReader& read) {
             frame.references.push_back(reference);
         }
     }
-    if (frame.references.empty()) {
+    const Json& points = object.list("points");
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        frame.points.push_back(knownPointOf(points[i], fmt::format("/frame/points/{}", i), ids,
+                                            coordinatesOf(frame.model)));
+        frame.points.back().index = i;
+    }
+    frame.parallel = groupsOf(object, "parallel", ids);
+    frame.square = groupsOf(object, "square", ids);
+    frame.ground = groupsOf(object, "ground", ids);
+    frame.vertical = groupOf(object.list("vertical"), object.at("vertical"), ids, 0);
+    frame.straight = groupOf(object.list("straight"), object.at("straight"), ids, 0);
+    readPrincipal(object, frame);
+    if (frame.model == FrameModel::Uniform && frame.references.empty()) {
         fault(Code::NoSolution, "/frame/references",
               "a uniform frame needs at least one reference of known length");
     }
@@ -280,7 +378,10 @@ TaskFrame frameOf(const Json& json, const Ids& ids, const LengthReader& read) {
     return frame;
 }
 
-OffPlane offPlaneOf(const Json& json, const std::string& place, const LengthReader& read) {
+enum class DistanceIs { Needed, KnownToTheFrame };
+
+OffPlane offPlaneOf(const Json& json, const std::string& place, const LengthReader& read,
+                    DistanceIs distance) {
     const ObjectReader object(
         json, place, {"offset", "u", "low", "high", "distance", "u_distance", "basis", "reason"});
     OffPlane term;
@@ -300,63 +401,72 @@ OffPlane offPlaneOf(const Json& json, const std::string& place, const LengthRead
         term.offset.normal = u->inches;
         term.offset.rectangular = 0;
     }
-    const auto distance = plainLength(object, "distance", read);
-    if (!distance) {
-        fault(Code::MissingKey, object.at("distance"),
-              "the distance from the camera to the frame's plane is needed for this correction");
+    term.distance = plainLength(object, "distance", read);
+    if (!term.distance) {
+        if (distance == DistanceIs::Needed) {
+            fault(Code::MissingKey, object.at("distance"),
+                  "the distance from the camera to the frame's plane is needed for this "
+                  "correction");
+        }
+        return term;
     }
-    term.distance = *distance;
     if (const auto u = plainLength(object, "u_distance", read)) {
-        term.distance.normal = u->inches;
+        term.distance->normal = u->inches;
     }
-    if (term.offset.normal < 0 || term.distance.normal < 0) {
+    if (term.offset.normal < 0 || term.distance->normal < 0) {
         fault(Code::BadValue, place, "an uncertainty cannot be below zero");
     }
-    if (!(term.distance.inches > 0 && term.offset.inches < term.distance.inches)) {
+    if (!(term.distance->inches > 0 && term.offset.inches < term.distance->inches)) {
         fault(Code::BadValue, object.at("distance"),
               "the distance must be above zero and beyond the offset");
     }
     return term;
 }
 
+std::array<Eigen::Vector3d, 3> planeOf(const Json& json, const std::string& place) {
+    if (!json.is_array() || json.size() != 3) {
+        fault(Code::WrongType, place, "three points [x, y, z] in inches are expected here");
+    }
+    std::array<Eigen::Vector3d, 3> plane;
+    for (std::size_t i = 0; i < 3; ++i) {
+        if (!json[i].is_array() || json[i].size() != 3) {
+            fault(Code::WrongType, fmt::format("{}/{}", place, i),
+                  "a point [x, y, z] in inches is expected here");
+        }
+        for (std::size_t k = 0; k < 3; ++k) {
+            plane[i](static_cast<Eigen::Index>(k)) =
+                ObjectReader::asNumber(json[i][k], fmt::format("{}/{}/{}", place, i, k));
+        }
+    }
+    return plane;
+}
+
 TaskEntry entryOf(const Json& json, const std::string& place, const Ids& ids,
-                  const LengthReader& read) {
+                  const LengthReader& read, const std::optional<TaskFrame>& frame) {
     const ObjectReader object(json, place,
                               {"id", "mark", "between", "quantity", "off_plane", "plane"});
     TaskEntry entry;
     entry.id = object.text("id");
-    enum class Named { Length, Diameter, Radius, Angle, Pitch, Height };
     static constexpr std::array kQuantities = {
-        std::pair<std::string_view, Named>{"length", Named::Length},
-        std::pair<std::string_view, Named>{"diameter", Named::Diameter},
-        std::pair<std::string_view, Named>{"radius", Named::Radius},
-        std::pair<std::string_view, Named>{"angle", Named::Angle},
-        std::pair<std::string_view, Named>{"pitch", Named::Pitch},
-        std::pair<std::string_view, Named>{"height", Named::Height},
+        std::pair<std::string_view, Quantity>{"length", Quantity::Length},
+        std::pair<std::string_view, Quantity>{"diameter", Quantity::Diameter},
+        std::pair<std::string_view, Quantity>{"radius", Quantity::Radius},
+        std::pair<std::string_view, Quantity>{"angle", Quantity::Angle},
+        std::pair<std::string_view, Quantity>{"pitch", Quantity::Pitch},
+        std::pair<std::string_view, Quantity>{"height", Quantity::Height},
     };
-    const std::string name = object.text("quantity");
-    switch (oneOf(name, object.at("quantity"), kQuantities)) {
-        case Named::Length:
-            entry.quantity = Quantity::Length;
-            break;
-        case Named::Diameter:
-            entry.quantity = Quantity::Diameter;
-            break;
-        case Named::Radius:
-            entry.quantity = Quantity::Radius;
-            break;
-        case Named::Angle:
-            entry.quantity = Quantity::Angle;
-            break;
-        case Named::Pitch:
-        case Named::Height:
-            fault(Code::NotAvailable, object.at("quantity"),
-                  fmt::format("a {} needs a {} and is not available in this version", name,
-                              name == "pitch" ? "pattern mark" : "frame of model upright"));
-    }
-    if (object.find("plane") != nullptr) {
-        fault(Code::NotAvailable, object.at("plane"),
-              "a plane belongs to a camera frame, which is not available in this version");
+    entry.quantity = oneOf(object.text("quantity"), object.at("quantity"), kQuantities);
+    const bool camera = frame && frame->model == FrameModel::Camera;
+    if (const Json* plane = object.find("plane")) {
+        if (!camera) {
+            fault(Code::BadValue, object.at("plane"), "a plane belongs to a camera frame");
+        }
+        entry.plane = planeOf(*plane, object.at("plane"));
+    } else if (camera) {
+        fault(Code::MissingKey, object.at("plane"),
+              fmt::format("entry \"{}\" needs the known plane that its mark lies in: \"plane\" "
+                          "with three points in inches",
+                          entry.id));
     }
     const bool single = object.find("mark") != nullptr;
     if (single == (object.find("between") != nullptr)) {
@@ -379,7 +489,8 @@ TaskEntry entryOf(const Json& json, const std::string& place, const Ids& ids,
         }
     }
     if (const Json* term = object.find("off_plane")) {
-        entry.offPlane = offPlaneOf(*term, object.at("off_plane"), read);
+        entry.offPlane = offPlaneOf(*term, object.at("off_plane"), read,
+                                    camera ? DistanceIs::KnownToTheFrame : DistanceIs::Needed);
     }
     return entry;
 }
@@ -425,7 +536,7 @@ Task taskOf(const Json& json, const LengthReader& read) {
     const Json& entries = object.list("measure");
     for (std::size_t i = 0; i < entries.size(); ++i) {
         const std::string place = fmt::format("/measure/{}", i);
-        task.entries.push_back(entryOf(entries[i], place, ids, read));
+        task.entries.push_back(entryOf(entries[i], place, ids, read, task.frame));
         addId(entryIds, task.entries.back().id, place + "/id", "entry");
     }
     if (!task.frame && !task.entries.empty()) {

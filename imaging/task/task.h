@@ -4,6 +4,7 @@
 #include "imaging/refusal.h"
 #include "imaging/task/length_text.h"
 
+#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -39,25 +40,48 @@ struct Printed {
     double uRelative = 0;
 };
 
+/// A mark whose place is known, in inches.
+struct TaskPoint {
+    std::size_t mark = 0;
+    std::vector<double> at;  ///< 1, 2 or 3 coordinates
+    double u = 0;            ///< standard, of each coordinate; 0: exact
+    std::size_t index = 0;   ///< place in the task's list
+};
+
+enum class FrameModel { Uniform, Printed, Stretch, Plane, Line, Upright, Camera };
+
+using MarkGroup = std::vector<std::size_t>;
+
 struct TaskFrame {
-    std::string model;
+    FrameModel model = FrameModel::Uniform;
+    std::string modelName;
     std::vector<TaskReference> references;
-    Printed print;
+    std::vector<TaskPoint> points;
+    std::optional<Printed> print;
+    std::vector<MarkGroup> parallel;
+    std::vector<MarkGroup> square;
+    std::vector<MarkGroup> ground;
+    MarkGroup vertical;
+    MarkGroup straight;
     double parallelWithin = 0;  ///< rad
+    std::optional<mark::PixelPoint> principal;
+    std::optional<double> uPrincipal;  ///< px
 };
 
 struct OffPlane {
-    KnownLength offset;    ///< + toward the camera
-    KnownLength distance;  ///< camera to the frame's plane
+    KnownLength offset;                   ///< + toward the camera
+    std::optional<KnownLength> distance;  ///< camera to the frame's plane; a camera frame knows it
 };
 
-enum class Quantity { Length, Diameter, Radius, Angle };
+enum class Quantity { Length, Diameter, Radius, Angle, Pitch, Height };
 
 struct TaskEntry {
     std::string id;
     std::vector<std::size_t> marks;  ///< one, or two for `between`
     Quantity quantity = Quantity::Length;
     std::optional<OffPlane> offPlane;
+    /// Three points of the known plane that the marks lie in (camera), inches.
+    std::optional<std::array<Eigen::Vector3d, 3>> plane;
 };
 
 struct Task {
