@@ -120,8 +120,18 @@ TEST_F(GhilaniWolf, ResidualsRedundancyWAndDetectableErrors) {
         // misclosure without the relation: −residual/r, with the deviation that w divides by
         EXPECT_NEAR(*l.misclosure, -*l.residual / m_r[i], 1e-7) << i;
         EXPECT_NEAR(*l.misclosure / *l.uMisclosure, -w[i], 1e-6) << i;
+        // External reliability δ0²(1 − r)/r: what a shift just not detected does to the heights.
+        const double shift = *l.mde / std::sqrt(m_lines[i].variance) * std::sqrt(m_r[i]);
+        const std::vector<double> external{8.998717,  34.753331, 16.459319,
+                                           73.890724, 22.393281, 2.193010};
+        EXPECT_NEAR(shift * shift * (1 - *l.redundancy) / *l.redundancy, external[i], 1e-4) << i;
         sum += *l.redundancy;
     }
+    // A-posteriori deviations in mm, as published: 2.30, 2.64, 1.76.
+    const double s0 = std::sqrt(s.chi2 / s.redundancy);
+    EXPECT_NEAR(s0 * net.u(s, "B"), 2.29534e-3, 1e-8);
+    EXPECT_NEAR(s0 * net.u(s, "C"), 2.63628e-3, 1e-8);
+    EXPECT_NEAR(s0 * net.u(s, "D"), 1.76069e-3, 1e-8);
     EXPECT_NEAR(sum, 3, 1e-12);
     EXPECT_TRUE(s.conflicts.empty());
 }
@@ -145,8 +155,28 @@ TEST(GhilaniWolfRoute, WeightedHeights) {
     EXPECT_NEAR(net.height(s, "A"), 105.1504, 1e-9);
     EXPECT_NEAR(net.height(s, "B"), 104.4892, 1e-9);
     EXPECT_NEAR(net.height(s, "C"), 106.1972, 1e-9);
-    EXPECT_NEAR(std::sqrt(s.chi2 / s.redundancy), 0.107219401, 1e-9);
+    const double s0 = std::sqrt(s.chi2 / s.redundancy);
+    EXPECT_NEAR(s0, 0.107219401, 1e-9);
+    EXPECT_NEAR(s0 * net.u(s, "A"), 0.032756, 1e-6);
+    EXPECT_NEAR(s0 * net.u(s, "B"), 0.029759, 1e-6);
+    EXPECT_NEAR(s0 * net.u(s, "C"), 0.029035, 1e-6);
     const std::vector<double> r{0.72, 0.626667, 0.56, 0.706667, 0.404444, 0.537778, 0.444444};
+    for (std::size_t i = 0; i < r.size(); ++i)
+        EXPECT_NEAR(*s.relations[i].redundancy, r[i], 1e-6) << i;
+}
+
+// The same with equal weights (a-priori u 1): heights, redundancy and the a-posteriori deviation.
+TEST(GhilaniWolfRoute, UnweightedHeights) {
+    auto lines = linesOf("GW12");
+    for (auto& line : lines) line.variance = 1;
+    const LevelNet net(lines, {{"X", 100.0}, {"Y", 107.5}});
+    const auto s = net.solved();
+    EXPECT_NEAR(net.height(s, "A"), 105.140952, 1e-6);
+    EXPECT_NEAR(net.height(s, "B"), 104.482857, 1e-6);
+    EXPECT_NEAR(net.height(s, "C"), 106.187619, 1e-6);
+    EXPECT_NEAR(std::sqrt(s.chi2 / s.redundancy), 0.050118906, 1e-9);
+    const std::vector<double> r{0.619048, 0.619048, 0.619048, 0.619048,
+                                0.476190, 0.571429, 0.476190};
     for (std::size_t i = 0; i < r.size(); ++i)
         EXPECT_NEAR(*s.relations[i].redundancy, r[i], 1e-6) << i;
 }
@@ -159,6 +189,9 @@ TEST(Benning, HeightsAndEqualRedundancy) {
     EXPECT_NEAR(net.height(s, "2"), 83.723250, 1e-9);
     EXPECT_NEAR(net.height(s, "3"), 82.729750, 1e-9);
     EXPECT_NEAR(s.chi2, 6.5e-6, 1e-12);
+    const double s0 = std::sqrt(s.chi2 / s.redundancy);
+    EXPECT_NEAR(s0, 0.00147196, 1e-8);
+    for (const char* point : {"1", "2", "3"}) EXPECT_NEAR(s0 * net.u(s, point), 0.00104083, 1e-8);
     for (const auto& l : s.relations) EXPECT_NEAR(*l.redundancy, 0.5, 1e-12);
 }
 
