@@ -1,4 +1,5 @@
 #include "evidence-core/exchange/register_check.h"
+#include "evidence-core/record/measure.h"
 
 #include <fmt/format.h>
 
@@ -45,6 +46,18 @@ bool checkGroups(const CheckContext& context, const record::Frame& frame, std::s
     return true;
 }
 
+/// A scale is set by a length: a mass or an angle has no pixels to be compared with.
+bool checkIsLength(const CheckContext& context, const record::DimensionId& id) {
+    const auto* entry = context.index.find(id.text);
+    if (!entry || entry->kind != record::Kind::Dimension) return true;  // told by checkReferences
+    const auto& dimension = context.reg.dimensions[entry->position];
+    if (record::measureOf(dimension.quantity) == quantity::Measure::Length) return true;
+    return refuseAt(context, "dimension", Code::WrongUse,
+                    fmt::format("dimension \"{}\" is no length but of quantity {}; a scale needs a "
+                                "length, a diameter or a radius",
+                                id.text, record::nameOf(dimension.quantity)));
+}
+
 bool checkLength(const CheckContext& context, const record::KnownLength& length) {
     const JsonReader::Step step(context.reader, std::string_view("length"));
     if (!length.value && !length.dimension)
@@ -53,6 +66,7 @@ bool checkLength(const CheckContext& context, const record::KnownLength& length)
     if (length.value && length.dimension)
         return refuseAt(context, "dimension", Code::WrongUse,
                         "a reference's length is either a value or a dimension");
+    if (length.dimension && !checkIsLength(context, *length.dimension)) return false;
     ValueFrame frame{quantity::Measure::Length, quantity::Unit::Inch};
     if (length.unit) {
         const auto unit = quantity::unitNamed(*length.unit, quantity::Measure::Length);
@@ -64,6 +78,15 @@ bool checkLength(const CheckContext& context, const record::KnownLength& length)
         if (!value) return false;
         if (*value <= 0)
             return refuseAt(context, "value", Code::BadValue, "a known length is more than 0");
+        const auto basis = length.basis.value_or(record::Basis::Stated);
+        const bool needsSpread =
+            basis == record::Basis::Interpolated || basis == record::Basis::Inferred;
+        if (needsSpread && !length.u && !length.halfWidth && !length.roundedTo)
+            return context.reader.refuseHere(
+                Code::MissingKey,
+                fmt::format("a length that is {} has no default uncertainty: give u, half_width or "
+                            "rounded_to",
+                            record::nameOf(basis)));
     }
     return checkSpread(context, length, false);
 }

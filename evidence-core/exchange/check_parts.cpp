@@ -2,6 +2,7 @@
 #include "evidence-core/quantity/edtf.h"
 #include "evidence-core/quantity/parse_quantity.h"
 #include "evidence-core/quantity/time.h"
+#include "evidence-core/record/measure.h"
 
 #include <fmt/format.h>
 
@@ -94,27 +95,6 @@ bool checkCovariance(const CheckContext& context, std::string_view key,
         }
     }
     return true;
-}
-
-Measure measureOf(DimensionQuantity quantity) {
-    switch (quantity) {
-        case DimensionQuantity::Length:
-        case DimensionQuantity::Diameter:
-        case DimensionQuantity::Radius:
-            return Measure::Length;
-        case DimensionQuantity::Angle:
-            return Measure::Angle;
-        case DimensionQuantity::Area:
-            return Measure::Area;
-        case DimensionQuantity::Volume:
-            return Measure::Volume;
-        case DimensionQuantity::Mass:
-            return Measure::Mass;
-        case DimensionQuantity::Count:
-        case DimensionQuantity::Ratio:
-            return Measure::Number;
-    }
-    return Measure::Number;
 }
 
 std::optional<ValueFrame> valueFrameOf(const CheckContext& context, const record::AnyId& on,

@@ -1,4 +1,5 @@
 #include "evidence-core/exchange/register_check.h"
+#include "evidence-core/record/measure.h"
 
 #include <fmt/format.h>
 

@@ -1,5 +1,6 @@
 #include "evidence-core/exchange/register_check.h"
 #include "evidence-core/network/formula.h"
+#include "evidence-core/record/measure.h"
 
 #include <fmt/format.h>
 

@@ -105,6 +105,4 @@ bool checkSpread(const CheckContext& context, const Valued& valued, bool hasLimi
            checkNumber(context, "rounded_to", valued.roundedTo, Least::NotNegative);
 }
 
-[[nodiscard]] quantity::Measure measureOf(record::DimensionQuantity quantity);
-
 }  // namespace evidence::exchange

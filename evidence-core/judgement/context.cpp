@@ -2,6 +2,7 @@
 
 #include "evidence-core/judgement/wording.h"
 #include "evidence-core/quantity/parse_quantity.h"
+#include "evidence-core/record/measure.h"
 
 #include <fmt/format.h>
 
@@ -24,30 +25,8 @@ Thresholds thresholdsOf(const record::ArchiveInfo& archive) {
     return t;
 }
 
-quantity::Measure measureOf(record::DimensionQuantity quantity) {
-    using record::DimensionQuantity;
-    switch (quantity) {
-        case DimensionQuantity::Length:
-        case DimensionQuantity::Diameter:
-        case DimensionQuantity::Radius:
-            return quantity::Measure::Length;
-        case DimensionQuantity::Angle:
-            return quantity::Measure::Angle;
-        case DimensionQuantity::Area:
-            return quantity::Measure::Area;
-        case DimensionQuantity::Volume:
-            return quantity::Measure::Volume;
-        case DimensionQuantity::Mass:
-            return quantity::Measure::Mass;
-        case DimensionQuantity::Count:
-        case DimensionQuantity::Ratio:
-            return quantity::Measure::Number;
-    }
-    return quantity::Measure::Number;
-}
-
 Result<ShownUnit> shownUnitOf(const record::Dimension& dimension) {
-    const auto measure = measureOf(dimension.quantity);
+    const auto measure = record::measureOf(dimension.quantity);
     if (!dimension.unit) {
         const auto unit = quantity::canonicalUnit(measure);
         return ShownUnit{std::string(quantity::nameOf(unit)), 1, measure};

@@ -36,7 +36,6 @@ struct ShownUnit {
 };
 /// Errors: BadUnit where the unit does not fit the quantity.
 [[nodiscard]] Result<ShownUnit> shownUnitOf(const record::Dimension& dimension);
-[[nodiscard]] quantity::Measure measureOf(record::DimensionQuantity quantity);
 
 /// Everything about the analysed register that a grade or a finding may look at.
 struct Context {
