@@ -1,8 +1,9 @@
 #include "evidence-core/network/circular.h"
 
+#include "evidence-core/network/joined.h"
+
 #include <algorithm>
 #include <map>
-#include <numeric>
 #include <set>
 
 namespace evidence::network {
@@ -86,61 +87,57 @@ std::vector<Core> circularCores(const Equations& eq, const Structure& structure,
     for (std::size_t i = 0; i < in.size(); ++i) in[i] = !estimable[i] && !eq.isFolded[i];
     std::vector<bool> live = use;
     // Peel what hangs on: an unknown in one equation alone goes with it.
-    for (bool peeled = true; peeled;) {
-        peeled = false;
-        std::vector<int> uses(in.size(), 0);
-        std::vector<std::size_t> last(in.size(), 0);
-        for (std::size_t r = 0; r < rows.size(); ++r) {
+    std::vector<int> uses(in.size(), 0);
+    for (std::size_t r = 0; r < rows.size(); ++r)
+        if (live[r])
+            for (const auto& s : rows[r]) ++uses[s.unknown];
+    std::vector<std::size_t> ready;
+    for (std::size_t i = 0; i < in.size(); ++i)
+        if (in[i] && uses[i] <= 1) ready.push_back(i);
+    while (!ready.empty()) {
+        const std::size_t i = ready.back();
+        ready.pop_back();
+        if (!in[i]) continue;
+        in[i] = false;
+        for (const std::size_t r : structure.rowsOf(i)) {
             if (!live[r]) continue;
+            live[r] = false;
             for (const auto& s : rows[r])
-                if (in[s.unknown]) {
-                    ++uses[s.unknown];
-                    last[s.unknown] = r;
-                }
-        }
-        for (std::size_t i = 0; i < in.size(); ++i) {
-            if (!in[i] || uses[i] > 1) continue;
-            in[i] = false;
-            if (uses[i] == 1) live[last[i]] = false;
-            peeled = true;
+                if (--uses[s.unknown] <= 1 && in[s.unknown]) ready.push_back(s.unknown);
         }
     }
 
-    std::vector<std::size_t> joined(in.size());
-    std::iota(joined.begin(), joined.end(), std::size_t{0});
-    const auto leaderOf = [&](std::size_t i) {
-        while (joined[i] != i) i = joined[i] = joined[joined[i]];
-        return i;
-    };
+    Joined joined(in.size());
     for (std::size_t r = 0; r < rows.size(); ++r) {
         if (!live[r]) continue;
         std::optional<std::size_t> first;
         for (const auto& s : rows[r]) {
             if (!in[s.unknown]) continue;
-            if (!first) first = leaderOf(s.unknown);
-            joined[leaderOf(s.unknown)] = *first;
+            if (first) joined.join(s.unknown, *first);
+            first = s.unknown;
         }
     }
     std::map<std::size_t, Core> cores;
     for (std::size_t i = 0; i < in.size(); ++i)
-        if (in[i]) cores[leaderOf(i)].unknowns.push_back(i);
+        if (in[i]) cores[joined.leader(i)].unknowns.push_back(i);
     for (std::size_t r = 0; r < rows.size(); ++r) {
         if (!live[r]) continue;
         for (const auto& s : rows[r])
             if (in[s.unknown]) {
-                cores[leaderOf(s.unknown)].rows.push_back(r);
+                cores[joined.leader(s.unknown)].rows.push_back(r);
                 break;
             }
     }
+    std::set<std::size_t> referenced;  // frames
+    for (const Row& row : eq.rows)
+        if (row.kind == RowKind::Reference && row.role == RowRole::Adjust)
+            referenced.insert(row.record);
     std::vector<Core> out;
     for (auto& [leader, core] : cores) {
         const bool framesReferenced =
             std::all_of(core.unknowns.begin(), core.unknowns.end(), [&](std::size_t i) {
-                if (eq.unknowns[i].kind != UnknownKind::Scale) return true;
-                return std::any_of(eq.rows.begin(), eq.rows.end(), [&](const Row& row) {
-                    return row.kind == RowKind::Reference && row.role == RowRole::Adjust &&
-                           row.record == eq.unknowns[i].record;
-                });
+                return eq.unknowns[i].kind != UnknownKind::Scale ||
+                       referenced.contains(eq.unknowns[i].record);
             });
         if (framesReferenced && core.rows.size() >= core.unknowns.size())
             out.push_back(std::move(core));

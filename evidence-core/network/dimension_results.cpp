@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 /// Values, intervals and limits of dimensions; connected parts.
 namespace evidence::network {
@@ -12,10 +13,33 @@ namespace {
 
 using Index = Eigen::Index;
 
-LimitSolution limitsOf(const Net& net, std::size_t d) {
+/// Where things stand that speak of each dimension.
+struct ByDimension {
+    std::vector<std::vector<std::size_t>> limits;      ///< triaged readings that are limits
+    std::vector<std::optional<std::size_t>> limitRow;  ///< row in which they act
+    std::vector<std::optional<std::size_t>> part;      ///< of the solution
+};
+
+ByDimension byDimension(const Net& net, const Solution& solution) {
+    const std::size_t n = net.reg().dimensions.size();
+    ByDimension out;
+    out.limits.resize(n);
+    out.limitRow.resize(n);
+    out.part.resize(n);
+    for (std::size_t i = 0; i < net.triage.readings.size(); ++i)
+        if (net.triage.readings[i].use == ReadingUse::Limit)
+            out.limits[net.triage.readings[i].dimension].push_back(i);
+    for (std::size_t r = 0; r < net.eq.rows.size(); ++r)
+        if (net.eq.rows[r].kind == RowKind::Limit) out.limitRow[net.eq.rows[r].record] = r;
+    for (std::size_t p = 0; p < solution.parts.size(); ++p)
+        for (const std::size_t d : solution.parts[p].dimensions) out.part[d] = p;
+    return out;
+}
+
+LimitSolution limitsOf(const Net& net, const ByDimension& by, std::size_t d) {
     LimitSolution out;
-    for (const auto& t : net.triage.readings) {
-        if (t.dimension != d || t.use != ReadingUse::Limit) continue;
+    for (const std::size_t i : by.limits[d]) {
+        const auto& t = net.triage.readings[i];
         const auto& id = net.reg().readings[t.record].id;
         if (t.low) {
             if (!out.low || *t.low > *out.low) out.lowFrom.clear();
@@ -33,27 +57,25 @@ LimitSolution limitsOf(const Net& net, std::size_t d) {
         }
     }
     out.empty = out.low && out.high && *out.low > *out.high;
-    for (std::size_t r = 0; r < net.eq.rows.size(); ++r)
-        if (net.eq.rows[r].kind == RowKind::Limit && net.eq.rows[r].record == d)
-            out.acts = net.fit.acting[r];
+    out.acts = by.limitRow[d] && net.fit.acting[*by.limitRow[d]];
     return out;
 }
 
 /// Where nothing but its own direct readings pulls a value, it must lie among them and none may
 /// pull it away from itself.
-bool outsideReadings(const Net& net, const Adjustment& part, Index column, std::size_t d,
+bool outsideReadings(const Net& net, const Adjustment& part, const LeafPulls& pulls, std::size_t d,
                      double value) {
     std::optional<double> least, greatest;
     bool backwards = false;
     const double size = std::max(std::abs(value), 1e-9);
-    for (std::size_t k = 0; k < part.rows.size(); ++k) {
+    const Linearised& lin = part.influence->at();
+    for (const auto& [k, pull] : pulls.rows) {
         const Row& row = net.eq.rows[part.rows[k]];
-        const double pull = part.pull(column, static_cast<Index>(k));
         const bool own =
             row.kind == RowKind::Direct && net.triage.readings[row.record].dimension == d;
         if (own) {
-            const Prediction& at = part.at[k];
-            const double read = at.size + part.residual(static_cast<Index>(k)) / at.perUnit;
+            const Prediction& at = lin.at[k];
+            const double read = at.size + lin.residual(static_cast<Index>(k)) / at.perUnit;
             least = least ? std::min(*least, read) : read;
             greatest = greatest ? std::max(*greatest, read) : read;
             backwards = backwards || pull * at.perUnit < -1e-9;
@@ -66,12 +88,10 @@ bool outsideReadings(const Net& net, const Adjustment& part, Index column, std::
 
 std::string whyOpen(const Net& net, std::size_t unknown) {
     bool any = false;
-    for (std::size_t r = 0; r < net.eq.rows.size(); ++r) {
+    for (const std::size_t r : net.structure.rowsOf(unknown)) {
         if (!net.evidence[r]) continue;
-        const auto& of = net.eq.rows[r].unknowns;
-        if (std::find(of.begin(), of.end(), unknown) == of.end()) continue;
         any = true;
-        for (const std::size_t i : of)
+        for (const std::size_t i : net.eq.rows[r].unknowns)
             if (net.eq.unknowns[i].kind == UnknownKind::Scale && !net.all.estimable[i])
                 return "its scale frame has no size of its own";
     }
@@ -82,8 +102,8 @@ std::string whyOpen(const Net& net, std::size_t unknown) {
 void writeValue(const Net& net, const Adjustment& part, Index column, double value, std::size_t d,
                 DimensionSolution& to) {
     to.value = value;
-    to.u = std::sqrt(std::max(part.covariance(column, column), 0.0));
-    const Pulls pulls = pullsOn(net, part, column);
+    to.u = std::sqrt(std::max(part.influence->covariance(column, column), 0.0));
+    const LeafPulls pulls = leafPullsOn(net, part, column, value);
     const auto uncut = quantity::coverage95(value, pulls.components);
     const auto cut = quantity::cutTo(uncut, to.limits.low, to.limits.high);
     to.uncut95 = Interval{uncut.low, uncut.high};
@@ -92,10 +112,8 @@ void writeValue(const Net& net, const Adjustment& part, Index column, double val
     to.limits.excludes = to.limits.empty || (to.limits.low && value < *to.limits.low - slack) ||
                          (to.limits.high && value > *to.limits.high + slack);
 
-    double total = 0;
-    for (const auto& [leaf, variance] : pulls.variance) total += variance;
     for (const auto& [leaf, variance] : pulls.variance) {
-        const double share = variance / total;
+        const double share = variance / pulls.total;
         to.contributions.push_back({leaf, std::sqrt(variance), share});
         const auto& strength = net.eq.leaves[leaf].strength;
         if (strength == record::Grade::OurCall) to.guessShare += share;
@@ -104,7 +122,12 @@ void writeValue(const Net& net, const Adjustment& part, Index column, double val
     }
     std::stable_sort(to.contributions.begin(), to.contributions.end(),
                      [](const auto& a, const auto& b) { return a.share > b.share; });
-    to.outsideReadings = outsideReadings(net, part, column, d, value);
+    to.outsideReadings = outsideReadings(net, part, pulls, d, value);
+    std::set<record::SourceId> origins;
+    for (const std::size_t leaf : pulls.leaves)
+        if (isNamed(net.eq.leaves[leaf]) && net.eq.leaves[leaf].origin)
+            origins.insert(*net.eq.leaves[leaf].origin);
+    to.origins.assign(origins.begin(), origins.end());
 }
 
 }  // namespace
@@ -113,6 +136,7 @@ void writeDimensions(const Net& net, Solution& to) {
     std::vector<bool> circular(net.eq.unknowns.size(), false);
     for (const auto& core : net.cores)
         for (const std::size_t i : core.unknowns) circular[i] = true;
+    const ByDimension by = byDimension(net, to);
     for (std::size_t d = 0; d < net.reg().dimensions.size(); ++d) {
         DimensionSolution out;
         out.id = net.reg().dimensions[d].id;
@@ -123,7 +147,7 @@ void writeDimensions(const Net& net, Solution& to) {
             to.dimensions.push_back(std::move(out));
             continue;
         }
-        out.limits = limitsOf(net, d);
+        out.limits = limitsOf(net, by, d);
         out.limits.excludes = out.limits.empty;
         out.estimable = net.all.estimable[*unknown];
         if (out.estimable) {
@@ -135,12 +159,7 @@ void writeDimensions(const Net& net, Solution& to) {
             out.why = whyOpen(net, *unknown);
         }
         const auto part = net.fit.partOf[*unknown];
-        if (part) {
-            for (std::size_t p = 0; p < to.parts.size(); ++p) {
-                const auto& members = to.parts[p].dimensions;
-                if (std::find(members.begin(), members.end(), d) != members.end()) out.part = p;
-            }
-        }
+        out.part = by.part[d];
         if (net.fit.has(*unknown))
             writeValue(net, net.fit.parts[*part], *net.fit.columnOf[*unknown],
                        net.fit.x(static_cast<Index>(*unknown)), d, out);
@@ -169,17 +188,11 @@ void writeParts(const Net& net, Solution& to) {
         out.chi2 = part.chi2;
         if (part.converged && part.redundancy > 0)
             out.p = quantity::chiSquareProbability(part.chi2, static_cast<int>(part.redundancy));
-        const auto n = static_cast<Index>(out.dimensions.size());
-        out.covariance = Eigen::MatrixXd::Zero(n, n);
-        if (part.converged)
-            for (Index i = 0; i < n; ++i)
-                for (Index j = 0; j < n; ++j) {
-                    const auto a = *net.eq.ofDimension[out.dimensions[static_cast<std::size_t>(i)]];
-                    const auto b = *net.eq.ofDimension[out.dimensions[static_cast<std::size_t>(j)]];
-                    if (net.fit.has(a) && net.fit.has(b))
-                        out.covariance(i, j) =
-                            part.covariance(*net.fit.columnOf[a], *net.fit.columnOf[b]);
-                }
+        out.influence = part.influence;
+        for (const std::size_t d : out.dimensions) {
+            const std::size_t unknown = *net.eq.ofDimension[d];
+            out.columns.push_back(net.fit.has(unknown) ? net.fit.columnOf[unknown] : std::nullopt);
+        }
         to.unknowns += out.unknowns;
         to.observations += out.observations;
         to.redundancy += out.redundancy;
@@ -192,29 +205,35 @@ void writeParts(const Net& net, Solution& to) {
 }
 
 void writeWithoutGuess(const Net& net, const Eigen::VectorXd& start, Solution& to) {
-    RowMask allowed = net.evidence;
-    bool anyGuess = false;
-    for (std::size_t r = 0; r < net.eq.rows.size(); ++r) {
-        if (net.eq.rows[r].strength != record::Grade::OurCall) continue;
-        anyGuess = anyGuess || allowed[r];
-        allowed[r] = false;
-    }
     for (auto& d : to.dimensions) {
         d.valueWithoutGuess = d.value;
         d.uWithoutGuess = d.u;
     }
-    if (!anyGuess) return;
-    const Fit without = fit(net.eq, net.structure, std::move(allowed), start, Detail::ValuesOnly);
+    // Only the parts that a guess stands in are adjusted anew.
+    std::vector<bool> leans(net.fit.parts.size(), false);
+    for (std::size_t r = 0; r < net.eq.rows.size(); ++r)
+        if (const auto part = net.partOfRow[r];
+            part && net.eq.rows[r].strength == record::Grade::OurCall)
+            leans[*part] = true;
+    if (std::find(leans.begin(), leans.end(), true) == leans.end()) return;
+    RowMask allowed = net.evidence;
+    for (std::size_t r = 0; r < net.eq.rows.size(); ++r) {
+        const auto part = net.partOfRow[r];
+        if (net.eq.rows[r].strength == record::Grade::OurCall || (part && !leans[*part]))
+            allowed[r] = false;
+    }
+    const Fit without = fit(net.eq, net.structure, std::move(allowed), start);
     for (std::size_t d = 0; d < to.dimensions.size(); ++d) {
         auto& out = to.dimensions[d];
+        const auto unknown = net.eq.ofDimension[d];
+        if (!unknown || !net.fit.partOf[*unknown] || !leans[*net.fit.partOf[*unknown]]) continue;
         out.valueWithoutGuess.reset();
         out.uWithoutGuess.reset();
-        const auto unknown = net.eq.ofDimension[d];
-        if (!unknown || !without.has(*unknown)) continue;
+        if (!without.has(*unknown)) continue;
         out.valueWithoutGuess = without.x(static_cast<Index>(*unknown));
         const auto column = *without.columnOf[*unknown];
-        out.uWithoutGuess = std::sqrt(
-            std::max(without.parts[*without.partOf[*unknown]].covariance(column, column), 0.0));
+        out.uWithoutGuess = std::sqrt(std::max(
+            without.parts[*without.partOf[*unknown]].influence->covariance(column, column), 0.0));
     }
 }
 

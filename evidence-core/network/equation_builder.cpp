@@ -197,7 +197,8 @@ void EquationBuilder::fold() {
     }
     m_eq.isFolded.assign(m_eq.unknowns.size(), false);
     for (std::size_t i = 0; i < m_eq.unknowns.size(); ++i)
-        m_eq.isFolded[i] = m_eq.unknowns[i].kind == UnknownKind::Error && uses[i] <= 1;
+        m_eq.isFolded[i] = m_eq.unknowns[i].kind == UnknownKind::Error && uses[i] <= 1 &&
+                           m_eq.leaves[m_eq.unknowns[i].leaf].kind != LeafKind::SharedError;
     const auto byKey = [&](std::size_t a, std::size_t b) {
         return m_eq.unknowns[a].key < m_eq.unknowns[b].key;
     };

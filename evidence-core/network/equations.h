@@ -17,8 +17,9 @@
 /// Unknowns x: dimensions, frame scales (inches per pixel), and the errors that leaves bring
 /// (known lengths, shared errors, workmanship, placing, corrections, off-plane terms, pixels of
 /// marks used more than once), each with the prior of its leaf. An error that acts in one row alone
-/// is *folded*: it adds its variance to that row and follows from the row's residual, which gives the
-/// same adjustment with fewer unknowns. A row whose variance is 0 holds exactly.
+/// is *folded*: it adds its variance to that row and follows from the row's residual, which gives
+/// the same adjustment with fewer unknowns. Shared errors never are: they have a residual of their
+/// own. A row whose variance is 0 holds exactly.
 namespace evidence::network {
 
 enum class UnknownKind { Dimension, Scale, Error };

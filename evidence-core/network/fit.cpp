@@ -1,6 +1,7 @@
 #include "evidence-core/network/fit.h"
 
 #include <algorithm>
+#include <map>
 
 namespace evidence::network {
 
@@ -9,16 +10,19 @@ bool Fit::has(std::size_t unknown) const {
 }
 
 double Fit::covariance(const std::vector<Slope>& a, const std::vector<Slope>& b) const {
-    double sum = 0;
-    for (const auto& i : a) {
-        if (!columnOf[i.unknown]) continue;
-        for (const auto& j : b) {
-            if (!columnOf[j.unknown] || partOf[i.unknown] != partOf[j.unknown]) continue;
-            const auto& part = parts[*partOf[i.unknown]];
-            if (!part.converged) continue;
-            sum += i.slope * j.slope * part.covariance(*columnOf[i.unknown], *columnOf[j.unknown]);
+    std::map<std::size_t, std::pair<SparseVector, SparseVector>> forms;  // by part
+    const auto sort = [&](const std::vector<Slope>& slopes, auto pick) {
+        for (const auto& s : slopes) {
+            if (!columnOf[s.unknown] || !parts[*partOf[s.unknown]].influence) continue;
+            SparseVector& form = pick(forms[*partOf[s.unknown]]);
+            form.emplace_back(*columnOf[s.unknown], s.slope);
         }
-    }
+    };
+    sort(a, [](auto& pair) -> SparseVector& { return pair.first; });
+    sort(b, [](auto& pair) -> SparseVector& { return pair.second; });
+    double sum = 0;
+    for (const auto& [part, form] : forms)
+        sum += parts[part].influence->covariance(form.first, form.second);
     return sum;
 }
 
@@ -39,8 +43,9 @@ RowMask actingRows(const Equations& eq, const Structure& structure, const RowMas
 }
 
 Fit fit(const Equations& eq, const Structure& structure, RowMask allowed,
-        const Eigen::VectorXd& start, Detail detail) {
+        const Eigen::VectorXd& start) {
     Fit out;
+    Adjuster adjuster(eq);
     while (true) {
         const auto former = std::move(out.contradicted);
         out = Fit{};
@@ -59,18 +64,10 @@ Fit fit(const Equations& eq, const Structure& structure, RowMask allowed,
                 out.columnOf[i] = static_cast<Eigen::Index>(columns.size());
                 columns.push_back(i);
             }
-            out.parts.push_back(adjust(eq, columns, part.rows, start, detail));
+            out.parts.push_back(adjuster.run(columns, part.rows, out.x));
             const auto& adjusted = out.parts.back();
             out.contradicted.insert(out.contradicted.end(), adjusted.contradicted.begin(),
                                     adjusted.contradicted.end());
-            if (adjusted.converged) {
-                const auto take = [&](std::size_t i) {
-                    out.x(static_cast<Eigen::Index>(i)) = adjusted.x(static_cast<Eigen::Index>(i));
-                };
-                for (const std::size_t i : columns) take(i);
-                for (const std::size_t r : part.rows)
-                    for (const std::size_t i : eq.rows[r].folded) take(i);
-            }
             out.members.push_back(std::move(part.unknowns));
         }
         if (out.contradicted.size() == former.size()) return out;

@@ -34,6 +34,6 @@ struct Fit {
 /// Adjusts every connected part of what acts among `allowed`. Exact rows that contradict each other
 /// are left out.
 [[nodiscard]] Fit fit(const Equations& eq, const Structure& structure, RowMask allowed,
-                      const Eigen::VectorXd& start, Detail detail);
+                      const Eigen::VectorXd& start);
 
 }  // namespace evidence::network

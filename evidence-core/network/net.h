@@ -28,8 +28,8 @@ struct Net {
     Structure::Estimability all;  ///< from `evidence`
     std::vector<Core> cores;
     Fit fit;
-    std::map<std::size_t, std::size_t> placeInPart;  ///< row → its place in its part's `rows`
-    std::map<std::size_t, std::size_t> partOfRow;
+    std::vector<std::size_t> placeInPart;                  ///< by row: its place in its part's rows
+    std::vector<std::optional<std::size_t>> partOfRow;     ///< by row; absent where it did not pull
     std::vector<std::optional<std::size_t>> rowOfReading;  ///< by triaged reading
     std::vector<std::optional<std::size_t>> rowOfRelation;
 
@@ -40,12 +40,16 @@ struct Net {
     /// A row as adjusted; null where it did not pull or its part has no values.
     struct Place {
         const Adjustment* part = nullptr;
-        Eigen::Index row = 0;
+        std::size_t row = 0;  ///< among the part's rows
     };
     [[nodiscard]] std::optional<Place> placeOf(std::size_t row) const;
     /// Whether all sizes and scales of a row have values.
     [[nodiscard]] bool known(const Row& row) const;
 };
+
+/// Settings and defaults that are never taken away are no leaves to be named, nor are the pixels of
+/// a mark: the readings and references that it serves are.
+[[nodiscard]] bool isNamed(const Leaf& leaf);
 
 /// Reliability of a row that pulled, in the unit of what it measures.
 [[nodiscard]] Reliability reliabilityOf(const Net& net, const Net::Place& place);

@@ -56,9 +56,9 @@ void writeFrom(const Net& net, std::size_t r, const TriagedReading& t, ReadingSo
     if (!place) return;
     to.reliability = reliabilityOf(net, *place);
     const auto column = *net.fit.columnOf[target];
-    const double pull = place->part->pull(column, place->row) * at.perUnit;
+    const double pull = place->part->influence->pull(column, place->row) * at.perUnit;
     to.pull = pull;
-    const double variance = place->part->covariance(column, column);
+    const double variance = place->part->influence->covariance(column, column);
     if (variance > 0) to.varianceShare = std::min(pull * pull * *to.u * *to.u / variance, 1.0);
 }
 
@@ -90,8 +90,9 @@ void writeReadings(const Net& net, Solution& to) {
     for (std::size_t r = 0; r < net.eq.rows.size(); ++r) {
         const Row& row = net.eq.rows[r];
         if (row.kind != RowKind::Limit || !net.fit.acting[r]) continue;
-        for (auto& reading : to.readings) {
-            if (reading.dimension != row.record || reading.use != ReadingUse::Limit) continue;
+        for (const std::size_t at : to.dimensions[row.record].readings) {
+            auto& reading = to.readings[at];
+            if (reading.use != ReadingUse::Limit) continue;
             const auto is = [&](std::size_t leaf) {
                 return net.eq.leaves[leaf].id == reading.id.text;
             };
@@ -154,6 +155,9 @@ void writeFrames(const Net& net, Solution& to) {
     for (std::size_t r = 0; r < net.eq.rows.size(); ++r)
         if (net.eq.rows[r].kind == RowKind::Reference)
             rowOf[{net.eq.rows[r].record, net.eq.rows[r].reference}] = r;
+    std::vector<bool> circular(net.eq.unknowns.size(), false);
+    for (const auto& core : net.cores)
+        for (const std::size_t i : core.unknowns) circular[i] = true;
     for (std::size_t f = 0; f < net.reg().frames.size(); ++f) {
         const auto& triaged = net.triage.frames[f];
         FrameSolution out;
@@ -164,10 +168,7 @@ void writeFrames(const Net& net, Solution& to) {
         const auto scale = net.eq.ofFrame[f];
         if (scale) {
             out.footing = Footing::Undetermined;
-            for (const auto& core : net.cores)
-                if (std::find(core.unknowns.begin(), core.unknowns.end(), *scale) !=
-                    core.unknowns.end())
-                    out.footing = Footing::Circular;
+            if (circular[*scale]) out.footing = Footing::Circular;
             if (net.fit.has(*scale)) {
                 out.footing = Footing::Determined;
                 const double s = net.fit.x(static_cast<Eigen::Index>(*scale));
@@ -175,7 +176,7 @@ void writeFrames(const Net& net, Solution& to) {
                 out.inchesPerPixel = s;
                 out.uRelative = std::sqrt(std::max(net.fit.covariance(self, self), 0.0)) / s;
                 const auto& part = net.fit.parts[*net.fit.partOf[*scale]];
-                out.errors = pullsOn(net, part, *net.fit.columnOf[*scale]).components;
+                out.errors = leafPullsOn(net, part, *net.fit.columnOf[*scale], s).components;
                 for (auto& error : out.errors) error.u /= s;
             }
         }

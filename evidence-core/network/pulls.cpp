@@ -1,26 +1,55 @@
 #include "evidence-core/network/pulls.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace evidence::network {
 
-Pulls pullsOn(const Net& net, const Adjustment& part, Eigen::Index column) {
-    Pulls out;
+namespace {
+
+/// A row that moves a size by less than this share of it does not move it.
+constexpr double kStill = 1e-9;
+
+}  // namespace
+
+std::vector<std::size_t> leavesOf(const Equations& eq, const Row& row) {
+    std::vector<std::size_t> out{row.leaf};
+    out.insert(out.end(), row.moreLeaves.begin(), row.moreLeaves.end());
+    for (const std::size_t i : row.folded) out.push_back(eq.unknowns[i].leaf);
+    return out;
+}
+
+LeafPulls leafPullsOn(const Net& net, const Adjustment& part, Eigen::Index column, double value) {
+    const Linearised& at = part.influence->at();
+    Pulls pulls = part.influence->pullsOn(column);
+    LeafPulls out;
+    double sum = 0;
     const auto add = [&](std::size_t leaf, double u, ErrorShape shape) {
         if (!(u > 0)) return;
         out.variance[leaf] += u * u;
         out.components.push_back({u, shape});
+        sum += u * u;
     };
-    for (std::size_t k = 0; k < part.rows.size(); ++k) {
+    const double size = std::max(std::abs(value), 1e-9);
+    for (const auto& [k, signedPull] : pulls.rows) {
         const Row& row = net.eq.rows[part.rows[k]];
-        const double pull = std::abs(part.pull(column, static_cast<Eigen::Index>(k)));
+        const double pull = std::abs(signedPull);
         add(row.leaf, pull * row.ownU, row.ownShape);
-        for (const auto& s : part.at[k].slopes) {
+        for (const auto& s : at.at[k].slopes) {
             if (!net.eq.isFolded[s.unknown]) continue;
             const auto& error = net.eq.unknowns[s.unknown];
             add(error.leaf, pull * std::abs(s.slope) * error.u, error.shape);
         }
+        const double most =
+            std::max({std::abs(at.at[k].value), at.sigma(static_cast<Eigen::Index>(k)), 1e-9});
+        if (pull * most > kStill * size)
+            for (const std::size_t leaf : leavesOf(net.eq, row)) out.leaves.push_back(leaf);
     }
+    std::sort(out.leaves.begin(), out.leaves.end());
+    out.leaves.erase(std::unique(out.leaves.begin(), out.leaves.end()), out.leaves.end());
+    out.total = sum / (1 - std::min(pulls.unfollowed, 0.999999));
+    if (out.total > sum) out.components.push_back({std::sqrt(out.total - sum), ErrorShape::Normal});
+    out.rows = std::move(pulls.rows);
     return out;
 }
 

@@ -9,13 +9,20 @@
 /// Private to network/: what moves an adjusted unknown.
 namespace evidence::network {
 
-/// All that pulls one unknown: by leaf, and as independent components of its error.
-struct Pulls {
+/// All that moves one unknown: by leaf, and as independent components of its error.
+struct LeafPulls {
     std::map<std::size_t, double> variance;  ///< by leaf
     std::vector<quantity::Component> components;
+    double total = 0;                 ///< the whole variance, with what was not followed
+    std::vector<std::size_t> leaves;  ///< that move it at all, exact ones too; ascending
+    /// Rows that move it beyond rounding, with ∂unknown/∂observed.
+    std::vector<RowPull> rows;
 };
 
-/// `column` is the unknown's in `part`, which must have its full detail.
-[[nodiscard]] Pulls pullsOn(const Net& net, const Adjustment& part, Eigen::Index column);
+[[nodiscard]] LeafPulls leafPullsOn(const Net& net, const Adjustment& part, Eigen::Index column,
+                                    double value);
+
+/// The leaves a row stands on: its own and those of the errors folded into it.
+[[nodiscard]] std::vector<std::size_t> leavesOf(const Equations& eq, const Row& row);
 
 }  // namespace evidence::network

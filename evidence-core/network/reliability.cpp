@@ -6,9 +6,14 @@
 namespace evidence::network {
 
 std::optional<Net::Place> Net::placeOf(std::size_t row) const {
-    const auto it = partOfRow.find(row);
-    if (it == partOfRow.end() || !fit.parts[it->second].converged) return std::nullopt;
-    return Place{&fit.parts[it->second], static_cast<Eigen::Index>(placeInPart.at(row))};
+    const auto part = partOfRow[row];
+    if (!part || !fit.parts[*part].converged) return std::nullopt;
+    return Place{&fit.parts[*part], placeInPart[row]};
+}
+
+bool isNamed(const Leaf& leaf) {
+    return leaf.kind != LeafKind::Workmanship && leaf.kind != LeafKind::Placing &&
+           leaf.kind != LeafKind::Mark;
 }
 
 bool Net::known(const Row& row) const {
@@ -22,20 +27,21 @@ double ownU(const Net& net, const Row& row, const Prediction& at) {
 }
 
 Reliability reliabilityOf(const Net& net, const Net::Place& place) {
-    const Adjustment& part = *place.part;
-    const auto k = static_cast<std::size_t>(place.row);
-    const Prediction& at = part.at[k];
-    const Row& row = net.eq.rows[part.rows[k]];
+    const Influence& influence = *place.part->influence;
+    const auto k = static_cast<Eigen::Index>(place.row);
+    const Prediction& at = influence.at().at[place.row];
+    const Row& row = net.eq.rows[place.part->rows[place.row]];
     const double unit = std::abs(at.perUnit);
     Reliability out;
-    out.residual = (part.residual(place.row) + at.marks) / at.perUnit;
-    if (!part.checked[k]) return out;
-    const double c = part.lambdaCovariance(place.row, place.row);
+    out.residual = (influence.at().residual(k) + at.marks) / at.perUnit;
+    if (!influence.checked(place.row)) return out;
+    const double lambda = influence.lambda()(k);
+    const double c = influence.lambdaVariance()(k);
     const double variance = varianceOf(row, at, net.eq) + at.marksVariance;
     out.redundancy = std::clamp(variance * c, 0.0, 1.0);
-    out.w = part.lambda(place.row) / std::sqrt(c);
+    out.w = lambda / std::sqrt(c);
     out.mde = kDelta0 / std::sqrt(c) / unit;
-    out.misfit = part.lambda(place.row) / c / at.perUnit;
+    out.misfit = lambda / c / at.perUnit;
     out.uMisfit = 1 / std::sqrt(c) / unit;
     return out;
 }

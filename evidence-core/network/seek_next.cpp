@@ -9,7 +9,7 @@ namespace evidence::network {
 
 namespace {
 
-using Index = Eigen::Index;
+using Eigen::VectorXd;
 
 /// A rule read to 1/32 in (checks: 1/32 / √12).
 constexpr double kRuleU = 0.009;
@@ -17,6 +17,8 @@ constexpr double kRuleU = 0.009;
 constexpr double kCriticalTolerance = 1.0 / 32.0;
 /// A dimension is helped where its variance falls by this share.
 constexpr double kHelped = 0.10;
+/// Of one connected part at most so many answers, the best.
+constexpr std::size_t kMostAnswers = 1000;
 
 struct Matter {
     std::size_t dimension = 0;
@@ -58,6 +60,59 @@ std::map<record::FrameModel, double> medianScaledU(const Net& net, const Solutio
     return out;
 }
 
+/// What each new reading in one part would be worth. The drop of Σ variance/tolerance² by a reading
+/// of dimension d is Σ q_dj²/tolerance_j² / (u² + q_dd): found for all d at once; whom it helps
+/// only for the best.
+std::vector<Wanted> worthInPart(const Net& net, const Solution& s, const PartSolution& part,
+                                const std::vector<Matter>& wanted,
+                                const std::map<record::FrameModel, double>& scaledU) {
+    const auto columnOf = [&](std::size_t d) { return *net.fit.columnOf[*net.eq.ofDimension[d]]; };
+    const Influence& influence = *part.influence;
+    VectorXd weights = VectorXd::Zero(influence.elimination().t.rows());
+    for (const auto& m : wanted) weights(columnOf(m.dimension)) += 1 / (m.tolerance * m.tolerance);
+    const VectorXd drops = influence.squaredCovariances(weights);
+    std::vector<Wanted> out;
+    for (const std::size_t d : part.dimensions) {
+        if (!s.dimensions[d].value || net.triage.dimensions[d].measure != quantity::Measure::Length)
+            continue;
+        std::vector<std::pair<record::Basis, double>> ways{{record::Basis::Gauged, kRuleU}};
+        for (const std::size_t i : s.dimensions[d].readings) {
+            const auto& t = net.triage.readings[i];
+            if (!t.frame || ways.size() > 1) continue;
+            const auto u = scaledU.find(net.reg().frames[*t.frame].model);
+            if (u != scaledU.end()) ways.emplace_back(record::Basis::Scaled, u->second);
+        }
+        const double variance = *s.dimensions[d].u * *s.dimensions[d].u;
+        for (const auto& [by, u] : ways) {
+            const double gain = drops(columnOf(d)) / (u * u + variance);
+            if (gain > 0) out.push_back({d, by, u, gain, {}});
+        }
+    }
+    const auto better = [&](const Wanted& a, const Wanted& b) {
+        if (a.gain != b.gain) return a.gain > b.gain;
+        return net.triage.dimensions[a.dimension].key < net.triage.dimensions[b.dimension].key;
+    };
+    std::stable_sort(out.begin(), out.end(), better);
+    std::size_t asked = 0;
+    std::map<std::size_t, VectorXd> covarianceWith;
+    std::erase_if(out, [&](Wanted& want) {
+        if (asked >= kMostAnswers) return true;
+        const auto [it, fresh] = covarianceWith.try_emplace(want.dimension);
+        if (fresh) it->second = influence.covarianceWith(columnOf(want.dimension));
+        const double variance = it->second(columnOf(want.dimension));
+        for (const auto& m : wanted) {
+            const double q = it->second(columnOf(m.dimension));
+            const double own = *s.dimensions[m.dimension].u;
+            if (q * q / (want.assumedU * want.assumedU + variance) > kHelped * own * own)
+                want.helps.push_back(m.dimension);
+        }
+        if (want.helps.empty()) return true;
+        ++asked;
+        return false;
+    });
+    return out;
+}
+
 }  // namespace
 
 std::vector<Wanted> seekNext(const Net& net, const Solution& s) {
@@ -73,34 +128,8 @@ std::vector<Wanted> seekNext(const Net& net, const Solution& s) {
 
     std::vector<Wanted> out;
     for (const auto& [p, wanted] : mattersOf) {
-        const auto& part = s.parts[p];
-        for (std::size_t k = 0; k < part.dimensions.size(); ++k) {
-            const std::size_t d = part.dimensions[k];
-            if (!s.dimensions[d].value ||
-                net.triage.dimensions[d].measure != quantity::Measure::Length)
-                continue;
-            std::vector<std::pair<record::Basis, double>> ways{{record::Basis::Gauged, kRuleU}};
-            for (const std::size_t i : s.dimensions[d].readings) {
-                const auto& t = net.triage.readings[i];
-                if (!t.frame || ways.size() > 1) continue;
-                const auto u = scaledU.find(net.reg().frames[*t.frame].model);
-                if (u != scaledU.end()) ways.emplace_back(record::Basis::Scaled, u->second);
-            }
-            for (const auto& [by, u] : ways) {
-                Wanted want{d, by, u, 0, {}};
-                const auto dd = part.covariance(static_cast<Index>(k), static_cast<Index>(k));
-                for (const auto& m : wanted) {
-                    const auto j =
-                        std::find(part.dimensions.begin(), part.dimensions.end(), m.dimension) -
-                        part.dimensions.begin();
-                    const double q = part.covariance(j, static_cast<Index>(k));
-                    const double drop = q * q / (u * u + dd);
-                    want.gain += drop / (m.tolerance * m.tolerance);
-                    if (drop > kHelped * part.covariance(j, j)) want.helps.push_back(m.dimension);
-                }
-                if (!want.helps.empty()) out.push_back(std::move(want));
-            }
-        }
+        auto found = worthInPart(net, s, s.parts[p], wanted, scaledU);
+        std::move(found.begin(), found.end(), std::back_inserter(out));
     }
     std::stable_sort(out.begin(), out.end(), [&](const Wanted& a, const Wanted& b) {
         if (a.gain != b.gain) return a.gain > b.gain;

@@ -8,7 +8,8 @@ namespace evidence::network {
 
 namespace {
 
-using Index = Eigen::Index;
+using Eigen::Index;
+using Eigen::VectorXd;
 
 /// w of readings that no test can tell apart correlate beyond this.
 constexpr double kInseparable = 0.95;
@@ -42,18 +43,21 @@ bool suspectedFirst(const Row& row) {
 class Snooper {
   public:
     Snooper(const Net& net, const Adjustment& part)
-        : m_net(net), m_part(part), m_lambda(part.lambda), m_c(part.lambdaCovariance) {
-        for (std::size_t k = 0; k < part.rows.size(); ++k) {
-            m_first.push_back(m_c(index(k), index(k)));
-            m_open.push_back(part.checked[k] && canBeNamed(net, net.eq.rows[part.rows[k]]));
-        }
+        : m_net(net),
+          m_part(part),
+          m_lambda(part.influence->lambda()),
+          m_variance(part.influence->lambdaVariance()),
+          m_first(m_variance) {
+        for (std::size_t k = 0; k < part.rows.size(); ++k)
+            m_open.push_back(part.influence->checked(k) && canBeNamed(net, row(k)));
     }
 
     std::vector<Conflict> run() {
         std::vector<Conflict> out;
         while (const auto worst = largest()) {
-            out.push_back(groupOf(*worst));
-            remove(*worst);
+            const VectorXd with = covarianceWith(*worst);
+            out.push_back(groupOf(*worst, with));
+            remove(*worst, with);
         }
         return out;
     }
@@ -62,43 +66,57 @@ class Snooper {
     static Index index(std::size_t k) { return static_cast<Index>(k); }
 
     [[nodiscard]] bool testable(std::size_t k) const {
-        return m_open[k] && m_c(index(k), index(k)) > 1e-9 * m_first[k];
+        return m_open[k] && m_variance(index(k)) > 1e-9 * m_first(index(k));
     }
     [[nodiscard]] double w(std::size_t k) const {
-        return m_lambda(index(k)) / std::sqrt(m_c(index(k), index(k)));
+        return m_lambda(index(k)) / std::sqrt(m_variance(index(k)));
     }
     [[nodiscard]] const Row& row(std::size_t k) const { return m_net.eq.rows[m_part.rows[k]]; }
 
     [[nodiscard]] std::optional<std::size_t> largest() const {
         std::optional<std::size_t> worst;
+        double most = 0;
         for (std::size_t k = 0; k < m_open.size(); ++k) {
-            if (!testable(k) || std::abs(w(k)) <= m_net.criticalW()) continue;
-            if (!worst || std::abs(w(k)) > std::abs(w(*worst)) * (1 + kTie)) {
+            if (!testable(k)) continue;
+            const double own = std::abs(w(k));
+            if (own <= m_net.criticalW()) continue;
+            if (!worst || own > most * (1 + kTie)) {
                 worst = k;
+                most = own;
                 continue;
             }
-            const bool tied = std::abs(w(k)) >= std::abs(w(*worst)) * (1 - kTie);
-            if (tied && suspectedFirst(row(k)) && !suspectedFirst(row(*worst))) worst = k;
+            const bool tied = own >= most * (1 - kTie);
+            if (tied && suspectedFirst(row(k)) && !suspectedFirst(row(*worst))) {
+                worst = k;
+                most = own;
+            }
         }
         return worst;
     }
 
     [[nodiscard]] ConflictMember member(std::size_t k) const {
-        const double c = m_c(index(k), index(k));
-        const double unit = m_part.at[k].perUnit;
+        const double c = m_variance(index(k));
+        const double unit = m_part.influence->at().at[k].perUnit;
         return {m_net.eq.leaves[row(k).leaf].id, w(k), m_lambda(index(k)) / c / unit,
                 1 / std::sqrt(c) / std::abs(unit)};
     }
 
-    [[nodiscard]] Conflict groupOf(std::size_t worst) const {
+    /// Covariance of the row's λ with all others', as the removals so far have left it.
+    [[nodiscard]] VectorXd covarianceWith(std::size_t k) const {
+        VectorXd out = m_part.influence->lambdaCovarianceWith(k);
+        for (const auto& [column, variance] : m_removed)
+            out -= column * (column(index(k)) / variance);
+        return out;
+    }
+
+    [[nodiscard]] Conflict groupOf(std::size_t worst, const VectorXd& with) const {
         Conflict out;
         out.members.push_back(member(worst));
         std::vector<std::size_t> others;
         for (std::size_t k = 0; k < m_open.size(); ++k) {
             if (k == worst || !testable(k)) continue;
             const double correlation =
-                m_c(index(k), index(worst)) /
-                std::sqrt(m_c(index(k), index(k)) * m_c(index(worst), index(worst)));
+                with(index(k)) / std::sqrt(m_variance(index(k)) * m_variance(index(worst)));
             if (std::abs(correlation) > kInseparable) others.push_back(k);
         }
         std::stable_sort(others.begin(), others.end(), [&](std::size_t a, std::size_t b) {
@@ -109,20 +127,21 @@ class Snooper {
     }
 
     /// The network without that row, by a rank-one update of the multipliers.
-    void remove(std::size_t k) {
-        const double c = m_c(index(k), index(k));
-        const Eigen::VectorXd column = m_c.col(index(k));
-        m_lambda -= column * (m_lambda(index(k)) / c);
-        m_c -= column * column.transpose() / c;
+    void remove(std::size_t k, const VectorXd& with) {
+        const double c = m_variance(index(k));
+        m_lambda -= with * (m_lambda(index(k)) / c);
+        m_variance -= with.cwiseAbs2() / c;
+        m_removed.emplace_back(with, c);
         m_open[k] = false;
     }
 
     const Net& m_net;
     const Adjustment& m_part;
-    Eigen::VectorXd m_lambda;
-    Eigen::MatrixXd m_c;
-    std::vector<double> m_first;
+    VectorXd m_lambda;
+    VectorXd m_variance;
+    VectorXd m_first;
     std::vector<bool> m_open;
+    std::vector<std::pair<VectorXd, double>> m_removed;
 };
 
 }  // namespace

@@ -5,9 +5,8 @@
 #include "evidence-core/record/register.h"
 #include "evidence-core/refusal.h"
 
-#include <Eigen/Core>
-
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -167,6 +166,8 @@ struct FrameSolution {
     std::vector<ReferenceSolution> references;
 };
 
+class Influence;
+
 /// A connected part of the network.
 struct PartSolution {
     std::vector<std::size_t> dimensions;
@@ -176,7 +177,10 @@ struct PartSolution {
     double chi2 = 0;
     std::optional<double> p;  ///< absent without redundancy
     bool converged = true;
-    Eigen::MatrixXd covariance;  ///< of `dimensions`, 0 where not estimable
+    /// The adjusted part and the column of each of `dimensions` in it, absent where not estimable:
+    /// what covariances are worked out from when asked for.
+    std::shared_ptr<const Influence> influence;
+    std::vector<std::optional<std::ptrdiff_t>> columns;
 };
 
 /// One observation within a conflict, as it stood when it was found.

@@ -9,11 +9,13 @@ namespace evidence::network {
 double Solution::covariance(std::size_t a, std::size_t b) const {
     if (!dimensions[a].part || dimensions[a].part != dimensions[b].part) return 0;
     const auto& part = parts[*dimensions[a].part];
-    const auto place = [&](std::size_t d) {
-        return std::find(part.dimensions.begin(), part.dimensions.end(), d) -
-               part.dimensions.begin();
+    const auto column = [&](std::size_t d) {
+        // Ascending, see writeParts.
+        const auto at = std::lower_bound(part.dimensions.begin(), part.dimensions.end(), d);
+        return part.columns[static_cast<std::size_t>(at - part.dimensions.begin())];
     };
-    return part.covariance(place(a), place(b));
+    if (!part.influence || !column(a) || !column(b)) return 0;
+    return part.influence->covariance(*column(a), *column(b));
 }
 
 namespace {
@@ -77,7 +79,7 @@ Result<Solution> solve(const record::Register& reg) {
         Eigen::VectorXd start(static_cast<Eigen::Index>(equations->unknowns.size()));
         for (std::size_t i = 0; i < equations->unknowns.size(); ++i)
             start(static_cast<Eigen::Index>(i)) = equations->unknowns[i].start;
-        Fit fitted = fit(*equations, structure, evidence, start, Detail::Full);
+        Fit fitted = fit(*equations, structure, evidence, start);
         Net net{&index,
                 &origins,
                 *std::move(sorted),
@@ -93,6 +95,8 @@ Result<Solution> solve(const record::Register& reg) {
                 {}};
         for (const std::size_t r : net.fit.contradicted) net.evidence[r] = false;
         net.all = evidenceEstimability(net);
+        net.placeInPart.resize(net.eq.rows.size());
+        net.partOfRow.resize(net.eq.rows.size());
         for (std::size_t p = 0; p < net.fit.parts.size(); ++p)
             for (std::size_t k = 0; k < net.fit.parts[p].rows.size(); ++k) {
                 net.placeInPart[net.fit.parts[p].rows[k]] = k;

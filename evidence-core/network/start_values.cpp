@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 /// Start values: what one row says about its last unknown, carried on until nothing is left.
 namespace evidence::network {
@@ -25,20 +26,33 @@ class Carrier {
                             : u.kind == UnknownKind::Scale ? kAnyScale
                                                            : kAnyLength;
         }
-        for (std::size_t r = 0; r < eq.rows.size(); ++r)
-            if (eq.rows[r].kind != RowKind::Prior && eq.rows[r].sign == RelationSign::Equal)
-                m_order.push_back(r);
+        m_rowsOf.resize(eq.unknowns.size());
+        m_open.assign(eq.rows.size(), 0);
+        std::vector<std::size_t> order;
+        for (std::size_t r = 0; r < eq.rows.size(); ++r) {
+            if (eq.rows[r].kind == RowKind::Prior || eq.rows[r].sign != RelationSign::Equal)
+                continue;
+            order.push_back(r);
+            for (const std::size_t i : eq.rows[r].unknowns) {
+                if (m_known[i]) continue;
+                m_rowsOf[i].push_back(r);
+                ++m_open[r];
+            }
+        }
         // The strongest evidence speaks first; limits, inference and mere checks last.
-        std::sort(m_order.begin(), m_order.end(), [&](std::size_t a, std::size_t b) {
+        std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
             const auto rank = [&](std::size_t r) {
                 const Row& row = m_eq.rows[r];
-                return std::tuple(row.role == RowRole::Check ? 3 : static_cast<int>(row.role),
-                                  row.strength.value_or(record::Grade::InHand), std::cref(row.key));
+                return std::pair(row.role == RowRole::Check ? 3 : static_cast<int>(row.role),
+                                 row.strength.value_or(record::Grade::InHand));
             };
             const auto ra = rank(a), rb = rank(b);
-            return std::tie(std::get<0>(ra), std::get<1>(ra), std::get<2>(ra).get()) <
-                   std::tie(std::get<0>(rb), std::get<1>(rb), std::get<2>(rb).get());
+            return ra != rb ? ra < rb : m_eq.rows[a].key < m_eq.rows[b].key;
         });
+        m_rank.assign(eq.rows.size(), 0);
+        for (std::size_t k = 0; k < order.size(); ++k) m_rank[order[k]] = k;
+        for (const std::size_t r : order)
+            if (m_open[r] == 1) m_ready.emplace(m_rank[r], r);
     }
 
     void run() {
@@ -54,7 +68,7 @@ class Carrier {
             fraction += kGoldenFraction;
             fraction -= std::floor(fraction);
             m_x(index(i)) *= 1 + fraction;
-            m_known[i] = true;
+            know(i);
             carry();
         }
         for (std::size_t i = 0; i < m_eq.unknowns.size(); ++i) {
@@ -68,23 +82,22 @@ class Carrier {
   private:
     static Eigen::Index index(std::size_t i) { return static_cast<Eigen::Index>(i); }
 
-    /// Repeats passes over the rows until none determines anything more.
+    void know(std::size_t i) {
+        m_known[i] = true;
+        for (const std::size_t r : m_rowsOf[i])
+            if (--m_open[r] == 1) m_ready.emplace(m_rank[r], r);
+    }
+
+    /// The strongest row with one unknown left speaks, until none has.
     void carry() {
-        for (bool moved = true; moved;) {
-            moved = false;
-            for (const std::size_t r : m_order) {
-                const Row& row = m_eq.rows[r];
-                std::optional<std::size_t> open;
-                int count = 0;
-                for (const std::size_t i : row.unknowns)
-                    if (!m_known[i]) {
-                        open = i;
-                        ++count;
-                    }
-                if (count != 1 || !solveFor(row, *open)) continue;
-                m_known[*open] = true;
-                moved = true;
-            }
+        while (!m_ready.empty()) {
+            const std::size_t r = m_ready.begin()->second;
+            m_ready.erase(m_ready.begin());
+            if (m_open[r] != 1) continue;
+            const auto& unknowns = m_eq.rows[r].unknowns;
+            const std::size_t open = *std::find_if(unknowns.begin(), unknowns.end(),
+                                                   [&](std::size_t i) { return !m_known[i]; });
+            if (solveFor(m_eq.rows[r], open)) know(open);
         }
     }
 
@@ -117,7 +130,10 @@ class Carrier {
 
     Equations& m_eq;
     std::vector<bool> m_known;
-    std::vector<std::size_t> m_order;
+    std::vector<std::vector<std::size_t>> m_rowsOf;         ///< by unknown
+    std::vector<int> m_open;                                ///< by row: unknowns not known yet
+    std::vector<std::size_t> m_rank;                        ///< by row
+    std::set<std::pair<std::size_t, std::size_t>> m_ready;  ///< rank, row
     Eigen::VectorXd m_x;
 };
 

@@ -10,8 +10,8 @@
 /// regular (domain.md, "Estimability").
 namespace evidence::network {
 
-/// A point that satisfies all relations that adjust or infer: the nearest to the start values in
-/// relative terms (Gauss–Newton with least-norm steps). Where relations contradict each other, the
+/// A point that satisfies all relations that adjust or infer: near the start values in relative
+/// terms (Gauss–Newton with least-norm steps). Where relations contradict each other, the
 /// point nearest to satisfying them.
 [[nodiscard]] Eigen::VectorXd relationPoint(const Equations& eq);
 
@@ -19,8 +19,9 @@ using RowMask = std::vector<bool>;
 
 class Structure {
   public:
-    /// Takes the slopes of all rows at `point`, in relative terms: columns by the unknowns' sizes, those of errors by their effect
-    /// (which makes products and ratios differences of logarithms), rows to unit length.
+    /// Takes the slopes of all rows at `point`, in relative terms: columns by the unknowns' sizes,
+    /// those of errors by their effect (which makes products and ratios differences of logarithms),
+    /// rows to unit length.
     Structure(const Equations& eq, const Eigen::VectorXd& point);
 
     struct Estimability {
@@ -29,16 +30,18 @@ class Structure {
         std::vector<std::size_t> free;
     };
     /// Rows that say one thing about one unknown are followed first; what they leave open is
-    /// decided by a rank-revealing QR of each connected remainder.
+    /// decided by the null space of each connected remainder.
     [[nodiscard]] Estimability estimability(const RowMask& use) const;
 
-    /// For each row in `use`, the unknowns in `of` that are lost when it alone is taken away.
-    /// `free` as `estimability(use)` gave it.
-    [[nodiscard]] std::vector<std::vector<std::size_t>> lostWithout(
-        const RowMask& use, const std::vector<std::size_t>& of,
-        const std::vector<std::size_t>& free) const;
+    /// By unknown, the rows in `use` whose removal alone leaves it not estimable; `free` as
+    /// `estimability(use)` gave it.
+    [[nodiscard]] std::vector<std::vector<std::size_t>> mustHaves(
+        const RowMask& use, const std::vector<std::size_t>& free) const;
 
     [[nodiscard]] const std::vector<std::vector<Slope>>& rows() const { return m_rows; }
+    [[nodiscard]] const std::vector<std::size_t>& rowsOf(std::size_t unknown) const {
+        return m_rowsOf[unknown];
+    }
 
   private:
     std::size_t m_unknowns = 0;

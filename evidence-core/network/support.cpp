@@ -1,9 +1,10 @@
 #include "evidence-core/network/net.h"
+#include "evidence-core/network/pulls.h"
 
 #include <algorithm>
 #include <array>
-#include <cmath>
-#include <set>
+#include <deque>
+#include <iterator>
 
 /// What each size stands on: ceilings, must-have leaves, origins, steps.
 namespace evidence::network {
@@ -14,20 +15,6 @@ using record::Grade;
 
 constexpr std::array kClasses{Grade::InHand,  Grade::Figured,     Grade::TakenOff,
                               Grade::BoxedIn, Grade::CarriedOver, Grade::OurCall};
-
-/// Settings and defaults that are never taken away are no leaves to be named, nor are the pixels of
-/// a mark: the readings and references that it serves are.
-bool isNamed(const Leaf& leaf) {
-    return leaf.kind != LeafKind::Workmanship && leaf.kind != LeafKind::Placing &&
-           leaf.kind != LeafKind::Mark;
-}
-
-std::vector<std::size_t> leavesOf(const Net& net, const Row& row) {
-    std::vector<std::size_t> out{row.leaf};
-    out.insert(out.end(), row.moreLeaves.begin(), row.moreLeaves.end());
-    for (const std::size_t i : row.folded) out.push_back(net.eq.unknowns[i].leaf);
-    return out;
-}
 
 /// Best class for each unknown: the first of the six tests it passes.
 std::vector<std::optional<Grade>> ceilings(const Net& net) {
@@ -56,21 +43,27 @@ std::vector<int> stepsTo(const Net& net) {
     std::vector<int> steps(net.eq.unknowns.size(), kFar);
     for (std::size_t i = 0; i < steps.size(); ++i)
         if (net.eq.unknowns[i].kind == UnknownKind::Error) steps[i] = 0;
-    for (bool moved = true; moved;) {
-        moved = false;
-        for (std::size_t r = 0; r < net.eq.rows.size(); ++r) {
-            const Row& row = net.eq.rows[r];
-            if (!net.fit.acting[r] || row.kind == RowKind::Prior) continue;
-            for (const std::size_t to : row.unknowns) {
-                if (net.eq.unknowns[to].kind == UnknownKind::Error) continue;
-                int longest = 0;
-                for (const std::size_t from : row.unknowns)
-                    if (from != to) longest = std::max(longest, steps[from]);
-                if (longest + row.steps < steps[to]) {
-                    steps[to] = longest + row.steps;
-                    moved = true;
-                }
-            }
+    std::deque<std::size_t> rows;
+    std::vector<bool> waiting(net.eq.rows.size(), false);
+    const auto wait = [&](std::size_t r) {
+        if (!net.fit.acting[r] || net.eq.rows[r].kind == RowKind::Prior || waiting[r]) return;
+        waiting[r] = true;
+        rows.push_back(r);
+    };
+    for (std::size_t r = 0; r < net.eq.rows.size(); ++r) wait(r);
+    while (!rows.empty()) {
+        const std::size_t r = rows.front();
+        rows.pop_front();
+        waiting[r] = false;
+        const Row& row = net.eq.rows[r];
+        for (const std::size_t to : row.unknowns) {
+            if (net.eq.unknowns[to].kind == UnknownKind::Error) continue;
+            int longest = 0;
+            for (const std::size_t from : row.unknowns)
+                if (from != to) longest = std::max(longest, steps[from]);
+            if (longest + row.steps >= steps[to]) continue;
+            steps[to] = longest + row.steps;
+            for (const std::size_t other : net.structure.rowsOf(to)) wait(other);
         }
     }
     for (int& s : steps)
@@ -78,42 +71,98 @@ std::vector<int> stepsTo(const Net& net) {
     return steps;
 }
 
-/// Leaves that pull a dimension.
-std::set<std::size_t> pulling(const Net& net, std::size_t unknown) {
-    std::set<std::size_t> out;
-    if (!net.fit.has(unknown)) return out;
-    const Adjustment& part = net.fit.parts[*net.fit.partOf[unknown]];
-    const auto column = *net.fit.columnOf[unknown];
-    const double size = std::max(std::abs(net.fit.x(static_cast<Eigen::Index>(unknown))), 1e-9);
-    for (std::size_t k = 0; k < part.rows.size(); ++k) {
-        const Row& row = net.eq.rows[part.rows[k]];
-        const double moved =
-            std::abs(part.pull(column, static_cast<Eigen::Index>(k))) *
-            std::max({std::abs(part.at[k].value), part.sigma(static_cast<Eigen::Index>(k)), 1e-9});
-        if (moved <= 1e-9 * size) continue;
-        for (const std::size_t leaf : leavesOf(net, row)) out.insert(leaf);
-    }
+std::vector<std::string> originsOf(const Net& net, std::size_t r) {
+    std::vector<std::string> out;
+    for (const std::size_t leaf : leavesOf(net.eq, net.eq.rows[r]))
+        if (isNamed(net.eq.leaves[leaf]) && net.eq.leaves[leaf].origin)
+            out.push_back(net.eq.leaves[leaf].origin->text);
+    std::sort(out.begin(), out.end());
+    out.erase(std::unique(out.begin(), out.end()), out.end());
     return out;
 }
 
-/// Estimability without all leaves of one origin, found once for each.
-class WithoutOrigin {
+/// Which origins hold each unknown alone.
+class OriginsThatHold {
   public:
-    explicit WithoutOrigin(const Net& net) : m_net(net) {}
+    explicit OriginsThatHold(const Net& net) : m_net(net), m_alone(suspects()) {
+        for (std::size_t r = 0; r < net.evidence.size(); ++r)
+            if (net.evidence[r])
+                for (auto& origin : originsOf(net, r)) m_rowsOf[std::move(origin)].push_back(r);
+    }
 
-    const std::vector<bool>& estimable(const record::SourceId& origin) {
-        const auto it = m_found.find(origin);
-        if (it != m_found.end()) return it->second;
-        RowMask use = m_net.evidence;
-        for (std::size_t r = 0; r < use.size(); ++r)
-            for (const std::size_t leaf : leavesOf(m_net, m_net.eq.rows[r]))
-                if (isNamed(m_net.eq.leaves[leaf]) && m_net.eq.leaves[leaf].origin == origin)
-                    use[r] = false;
-        return m_found.emplace(origin, m_net.structure.estimability(use).estimable).first->second;
+    /// Whether the unknown cannot be worked out without that origin.
+    bool alone(const record::SourceId& origin, std::size_t unknown) {
+        const auto& suspects = m_alone[unknown];
+        if (suspects && !std::binary_search(suspects->begin(), suspects->end(), origin.text))
+            return false;
+        return !estimableWithout(origin)[unknown];
     }
 
   private:
+    using Suspects = std::optional<std::vector<std::string>>;
+
+    const std::vector<bool>& estimableWithout(const record::SourceId& origin) {
+        const auto it = m_found.find(origin);
+        if (it != m_found.end()) return it->second;
+        RowMask use = m_net.evidence;
+        if (const auto rows = m_rowsOf.find(origin.text); rows != m_rowsOf.end())
+            for (const std::size_t r : rows->second) use[r] = false;
+        return m_found.emplace(origin, m_net.structure.estimability(use).estimable).first->second;
+    }
+
+    /// Those in every way found to reach an unknown from what was reached before; absent where
+    /// none was found. An origin that is not among them does not hold it alone, which spares most
+    /// tests.
+    [[nodiscard]] std::vector<Suspects> suspects() const {
+        const auto& structure = m_net.structure;
+        std::vector<Suspects> out(m_net.eq.unknowns.size());
+        std::vector<int> open(structure.rows().size(), 0);
+        std::vector<std::size_t> ready;
+        for (std::size_t r = 0; r < open.size(); ++r) {
+            if (!m_net.evidence[r]) continue;
+            open[r] = static_cast<int>(structure.rows()[r].size());
+            if (open[r] == 1) ready.push_back(r);
+        }
+        for (std::size_t head = 0; head < ready.size(); ++head) {
+            if (open[ready[head]] != 1) continue;
+            const auto& row = structure.rows()[ready[head]];
+            const std::size_t unknown = std::find_if(row.begin(), row.end(), [&](const Slope& s) {
+                                            return !out[s.unknown];
+                                        })->unknown;
+            Suspects common;
+            for (const std::size_t r : structure.rowsOf(unknown)) {
+                if (!m_net.evidence[r] || open[r] != 1) continue;
+                auto way = waysIn(r, unknown, out);
+                if (common) {
+                    std::vector<std::string> both;
+                    std::set_intersection(common->begin(), common->end(), way.begin(), way.end(),
+                                          std::back_inserter(both));
+                    way = std::move(both);
+                }
+                common = std::move(way);
+            }
+            out[unknown] = std::move(common);
+            for (const std::size_t r : structure.rowsOf(unknown))
+                if (m_net.evidence[r] && --open[r] == 1) ready.push_back(r);
+        }
+        return out;
+    }
+
+    /// All origins that reach an unknown by one row: its own and those of what it takes in.
+    [[nodiscard]] std::vector<std::string> waysIn(std::size_t row, std::size_t to,
+                                                  const std::vector<Suspects>& so) const {
+        auto way = originsOf(m_net, row);
+        for (const auto& s : m_net.structure.rows()[row])
+            if (s.unknown != to)
+                way.insert(way.end(), so[s.unknown]->begin(), so[s.unknown]->end());
+        std::sort(way.begin(), way.end());
+        way.erase(std::unique(way.begin(), way.end()), way.end());
+        return way;
+    }
+
     const Net& m_net;
+    std::vector<Suspects> m_alone;  ///< by unknown
+    std::map<std::string, std::vector<std::size_t>> m_rowsOf;
     std::map<record::SourceId, std::vector<bool>> m_found;
 };
 
@@ -122,7 +171,7 @@ class WithoutOrigin {
 void writeSupport(const Net& net, Solution& to) {
     const auto ceiling = ceilings(net);
     const auto steps = stepsTo(net);
-    WithoutOrigin without(net);
+    OriginsThatHold hold(net);
     for (std::size_t d = 0; d < to.dimensions.size(); ++d) {
         const auto unknown = net.eq.ofDimension[d];
         if (!unknown) continue;
@@ -131,40 +180,29 @@ void writeSupport(const Net& net, Solution& to) {
         out.restsOnGuess = out.estimable && ceiling[*unknown] == Grade::OurCall;
         out.steps = out.estimable ? steps[*unknown] : 0;
         std::map<record::SourceId, double> shareOf;
-        for (const std::size_t leaf : pulling(net, *unknown))
-            if (isNamed(net.eq.leaves[leaf]) && net.eq.leaves[leaf].origin)
-                shareOf.emplace(*net.eq.leaves[leaf].origin, 0);
         for (const auto& c : out.contributions)
-            if (const auto& origin = net.eq.leaves[c.leaf].origin;
-                origin && shareOf.contains(*origin))
-                shareOf[*origin] += c.share;
+            if (const auto& origin = net.eq.leaves[c.leaf].origin) shareOf[*origin] += c.share;
         double most = -1;
-        for (const auto& [origin, share] : shareOf) {
-            out.origins.push_back(origin);
-            if (share > most && !without.estimable(origin)[*unknown]) {
+        for (const auto& origin : out.origins) {
+            const auto found = shareOf.find(origin);
+            const double share = found != shareOf.end() ? found->second : 0.0;
+            if (share > most && hold.alone(origin, *unknown)) {
                 most = share;
                 out.singleOrigin = origin;
             }
         }
     }
 
-    // Each connected part at once: which rows are the only ones to say what they say.
-    RowMask use = net.evidence;
-    for (const auto& part : connectedParts(net.eq, use)) {
-        const auto lost = net.structure.lostWithout(use, part.unknowns, net.all.free);
-        for (const std::size_t r : part.rows)
-            for (const std::size_t unknown : lost[r]) {
-                if (net.eq.unknowns[unknown].kind != UnknownKind::Dimension ||
-                    !net.all.estimable[unknown])
-                    continue;
-                auto& mustHave = to.dimensions[net.eq.unknowns[unknown].record].mustHave;
-                for (const std::size_t leaf : leavesOf(net, net.eq.rows[r]))
-                    if (isNamed(net.eq.leaves[leaf])) mustHave.push_back(leaf);
-            }
-    }
-    for (auto& d : to.dimensions) {
-        std::sort(d.mustHave.begin(), d.mustHave.end());
-        d.mustHave.erase(std::unique(d.mustHave.begin(), d.mustHave.end()), d.mustHave.end());
+    const auto mustHaves = net.structure.mustHaves(net.evidence, net.all.free);
+    for (std::size_t d = 0; d < to.dimensions.size(); ++d) {
+        const auto unknown = net.eq.ofDimension[d];
+        if (!unknown || !net.all.estimable[*unknown]) continue;
+        auto& mustHave = to.dimensions[d].mustHave;
+        for (const std::size_t r : mustHaves[*unknown])
+            for (const std::size_t leaf : leavesOf(net.eq, net.eq.rows[r]))
+                if (isNamed(net.eq.leaves[leaf])) mustHave.push_back(leaf);
+        std::sort(mustHave.begin(), mustHave.end());
+        mustHave.erase(std::unique(mustHave.begin(), mustHave.end()), mustHave.end());
     }
 }
 

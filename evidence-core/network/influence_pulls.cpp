@@ -1,0 +1,150 @@
+#include "evidence-core/network/influence.h"
+
+#include <queue>
+
+#include <algorithm>
+#include <cmath>
+#include <unordered_map>
+
+/// What moves one unknown: all rows of a part of ordinary size, the rows near by in a very large
+/// one.
+namespace evidence::network {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+
+/// Up to so many free unknowns every pull is worked out.
+constexpr Index kFollowedWhole = 3000;
+/// Beyond, rows are followed until this share of the variance is left, or so many rows.
+constexpr double kLeft = 1e-4;
+constexpr std::size_t kMostRows = 600;
+
+/// Entries of L⁻ᵀ y one by one, each with its path to the root and nothing else.
+class LazyBackward {
+  public:
+    LazyBackward(const TriangularFactor& factor, const SparseVector& y) : m_factor(factor) {
+        m_y.reserve(2 * y.size());
+        for (const auto& [place, value] : y) m_y.emplace(static_cast<int>(place), value);
+    }
+
+    double operator()(Index column) {
+        const int start = m_factor.place(column);
+        const int* starts = m_factor.lower.outerIndexPtr();
+        const int* rows = m_factor.lower.innerIndexPtr();
+        const double* values = m_factor.lower.valuePtr();
+        m_path.clear();
+        for (int j = start; !m_x.contains(j);) {
+            m_path.push_back(j);
+            if (starts[j] + 1 >= starts[j + 1]) break;
+            j = rows[starts[j] + 1];
+        }
+        while (!m_path.empty()) {
+            const int j = m_path.back();
+            m_path.pop_back();
+            const auto y = m_y.find(j);
+            double x = y != m_y.end() ? y->second : 0.0;
+            for (int p = starts[j] + 1; p < starts[j + 1]; ++p) x -= values[p] * m_x.at(rows[p]);
+            m_x.emplace(j, x / values[starts[j]]);
+        }
+        return m_x.at(start);
+    }
+
+  private:
+    const TriangularFactor& m_factor;
+    std::unordered_map<int, double> m_y;
+    std::unordered_map<int, double> m_x;
+    std::vector<int> m_path;
+};
+
+}  // namespace
+
+double Influence::pull(Index column, std::size_t row) const {
+    const auto to = reduced({{column, 1.0}});
+    if (const Index i = m_looseAt[row]; i >= 0) {
+        SparseVector form;
+        for (SparseRows::InnerIterator it(m_reduced, i); it; ++it)
+            form.emplace_back(it.col(), it.value());
+        return reducedProduct(to, form) / m_at.sigma(static_cast<Index>(row));
+    }
+    const Index j = m_exactAt[row];
+    if (j < 0) return 0;
+    const double unit = m_at.exactNorm(m_elimination.independent[static_cast<std::size_t>(j)]);
+    return (m_elimination.g.coeff(column, j) * m_size(column) - reducedProduct(to, exactForm(j))) /
+           unit;
+}
+
+Pulls Influence::pullsOn(Index column) const {
+    return m_factor.size() <= kFollowedWhole ? allPulls(column) : nearbyPulls(column);
+}
+
+Pulls Influence::allPulls(Index column) const {
+    VectorXd form = VectorXd::Zero(m_factor.size());
+    for (const auto& [z, value] : reduced({{column, 1.0}})) form(z) += value;
+    const VectorXd loose = m_reduced * m_factor.solve(form);
+    VectorXd exact = -(m_exactOnLoose.transpose() * loose);
+    for (SparseRows::InnerIterator it(m_elimination.g, column); it; ++it)
+        exact(it.col()) += it.value() * m_size(column);
+    Pulls out;
+    out.rows.reserve(m_at.at.size());
+    for (std::size_t k = 0; k < m_at.at.size(); ++k) {
+        double pull = 0;
+        if (const Index i = m_looseAt[k]; i >= 0)
+            pull = loose(i) / m_at.sigma(static_cast<Index>(k));
+        else if (const Index j = m_exactAt[k]; j >= 0)
+            pull =
+                exact(j) / m_at.exactNorm(m_elimination.independent[static_cast<std::size_t>(j)]);
+        if (pull != 0) out.rows.push_back({k, pull});
+    }
+    return out;
+}
+
+Pulls Influence::nearbyPulls(Index column) const {
+    const auto form = reduced({{column, 1.0}});
+    const SparseVector half = m_factor.forward(form);
+    double variance = 0;
+    for (const auto& [place, y] : half) variance += y * y;
+    LazyBackward answer(m_factor, half);
+
+    std::unordered_map<Index, double> loose;  // whitened pulls by loose row
+    double explained = 0;
+    std::priority_queue<std::pair<double, Index>> next;  // unknowns, by what reached them
+    std::unordered_map<Index, bool> expanded;
+    const auto rowPull = [&](Index i) {
+        const auto [it, fresh] = loose.emplace(i, 0.0);
+        if (!fresh) return it->second;
+        double u = 0;
+        for (SparseRows::InnerIterator z(m_reduced, i); z; ++z) u += z.value() * answer(z.col());
+        explained += u * u;
+        for (SparseRows::InnerIterator z(m_reduced, i); z; ++z)
+            if (!expanded.contains(z.col())) next.emplace(std::abs(u), z.col());
+        return loose[i] = u;
+    };
+    for (const auto& [z, value] : form) next.emplace(std::numeric_limits<double>::infinity(), z);
+    while (!next.empty() && explained < (1 - kLeft) * variance && loose.size() < kMostRows) {
+        const Index z = next.top().second;
+        next.pop();
+        if (!expanded.emplace(z, true).second) continue;
+        for (Eigen::SparseMatrix<double>::InnerIterator it(m_byUnknown, z);
+             it && loose.size() < kMostRows; ++it)
+            rowPull(it.row());
+    }
+
+    Pulls out;
+    for (const auto& [i, u] : loose) {
+        const std::size_t k = m_at.loose[static_cast<std::size_t>(i)];
+        out.rows.push_back({k, u / m_at.sigma(static_cast<Index>(k))});
+    }
+    for (SparseRows::InnerIterator it(m_elimination.g, column); it; ++it) {
+        const Index e = m_elimination.independent[static_cast<std::size_t>(it.col())];
+        const std::size_t k = m_at.exact[static_cast<std::size_t>(e)];
+        out.rows.push_back({k, pull(column, k)});
+    }
+    std::sort(out.rows.begin(), out.rows.end(),
+              [](const RowPull& a, const RowPull& b) { return a.row < b.row; });
+    out.unfollowed = std::clamp(1 - explained / variance, 0.0, 1.0);
+    return out;
+}
+
+}  // namespace evidence::network
