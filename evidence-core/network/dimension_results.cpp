@@ -13,6 +13,9 @@ namespace {
 
 using Index = Eigen::Index;
 
+/// A smaller share of a variance is rounding of the solution.
+constexpr double kNoShare = 1e-12;
+
 /// Where things stand that speak of each dimension.
 struct ByDimension {
     std::vector<std::vector<std::size_t>> limits;      ///< triaged readings that are limits
@@ -114,6 +117,7 @@ void writeValue(const Net& net, const Adjustment& part, Index column, double val
 
     for (const auto& [leaf, variance] : pulls.variance) {
         const double share = variance / pulls.total;
+        if (share < kNoShare) continue;
         to.contributions.push_back({leaf, std::sqrt(variance), share});
         const auto& strength = net.eq.leaves[leaf].strength;
         if (strength == record::Grade::OurCall) to.guessShare += share;

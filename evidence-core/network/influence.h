@@ -38,6 +38,8 @@ class Influence {
     [[nodiscard]] const Linearised& at() const { return m_at; }
     [[nodiscard]] const Elimination& elimination() const { return m_elimination; }
     [[nodiscard]] Eigen::Index freeUnknowns() const { return m_factor.size(); }
+    /// Rows with σ > 0, divided by it, in the free unknowns: N = BᵀB.
+    [[nodiscard]] const SparseRows& reducedRows() const { return m_reduced; }
 
     /// Covariance of two linear forms in the unknowns (by column).
     [[nodiscard]] double covariance(const SparseVector& a, const SparseVector& b) const;

@@ -16,17 +16,34 @@ using Eigen::Index;
 using Eigen::VectorXd;
 
 /// Up to so many free unknowns every pull is worked out.
-constexpr Index kFollowedWhole = 3000;
+constexpr Index kFollowedWhole = 500;
 /// Beyond, rows are followed until this share of the variance is left, or so many rows.
-constexpr double kLeft = 1e-4;
-constexpr std::size_t kMostRows = 600;
+constexpr double kLeft = 1e-5;
+constexpr std::size_t kMostRows = 400;
 
-/// Entries of L⁻ᵀ y one by one, each with its path to the root and nothing else.
+/// What is followed is known to this share of its largest entry.
+constexpr double kDropped = 1e-7;
+
+/// Entries of L⁻ᵀ y one by one, each with its path towards the root as far as y reaches.
 class LazyBackward {
   public:
     LazyBackward(const TriangularFactor& factor, const SparseVector& y) : m_factor(factor) {
-        m_y.reserve(2 * y.size());
-        for (const auto& [place, value] : y) m_y.emplace(static_cast<int>(place), value);
+        const auto n = static_cast<std::size_t>(factor.size());
+        if (s_x.size() < n) {
+            s_x.resize(n, 0.0);
+            s_known.resize(n, 0);
+        }
+        for (const auto& [place, value] : y) s_x[static_cast<std::size_t>(place)] = value;
+        for (const auto& [place, value] : y) m_touched.push_back(static_cast<int>(place));
+        m_last = y.empty() ? -1 : static_cast<int>(y.back().first);
+    }
+    LazyBackward(const LazyBackward&) = delete;
+    LazyBackward& operator=(const LazyBackward&) = delete;
+    ~LazyBackward() {
+        for (const int j : m_touched) {
+            s_x[static_cast<std::size_t>(j)] = 0;
+            s_known[static_cast<std::size_t>(j)] = 0;
+        }
     }
 
     double operator()(Index column) {
@@ -34,8 +51,7 @@ class LazyBackward {
         const int* starts = m_factor.lower.outerIndexPtr();
         const int* rows = m_factor.lower.innerIndexPtr();
         const double* values = m_factor.lower.valuePtr();
-        m_path.clear();
-        for (int j = start; !m_x.contains(j);) {
+        for (int j = start; j <= m_last && !s_known[static_cast<std::size_t>(j)];) {
             m_path.push_back(j);
             if (starts[j] + 1 >= starts[j + 1]) break;
             j = rows[starts[j] + 1];
@@ -43,20 +59,27 @@ class LazyBackward {
         while (!m_path.empty()) {
             const int j = m_path.back();
             m_path.pop_back();
-            const auto y = m_y.find(j);
-            double x = y != m_y.end() ? y->second : 0.0;
-            for (int p = starts[j] + 1; p < starts[j + 1]; ++p) x -= values[p] * m_x.at(rows[p]);
-            m_x.emplace(j, x / values[starts[j]]);
+            double& x = s_x[static_cast<std::size_t>(j)];  // holds y until it is known
+            for (int p = starts[j] + 1; p < starts[j + 1]; ++p)
+                x -= values[p] * s_x[static_cast<std::size_t>(rows[p])];
+            x /= values[starts[j]];
+            s_known[static_cast<std::size_t>(j)] = 1;
+            m_touched.push_back(j);
         }
-        return m_x.at(start);
+        return s_x[static_cast<std::size_t>(start)];
     }
 
   private:
     const TriangularFactor& m_factor;
-    std::unordered_map<int, double> m_y;
-    std::unordered_map<int, double> m_x;
+    int m_last = -1;  ///< beyond it y, and so the answer, is nought
     std::vector<int> m_path;
+    std::vector<int> m_touched;
+    // By place in L; noughts between uses, so that no use pays for the size of the part.
+    static thread_local std::vector<double> s_x;
+    static thread_local std::vector<char> s_known;
 };
+thread_local std::vector<double> LazyBackward::s_x;
+thread_local std::vector<char> LazyBackward::s_known;
 
 }  // namespace
 
@@ -102,7 +125,7 @@ Pulls Influence::allPulls(Index column) const {
 
 Pulls Influence::nearbyPulls(Index column) const {
     const auto form = reduced({{column, 1.0}});
-    const SparseVector half = m_factor.forward(form);
+    const SparseVector half = m_factor.forward(form, kDropped);
     double variance = 0;
     for (const auto& [place, y] : half) variance += y * y;
     LazyBackward answer(m_factor, half);

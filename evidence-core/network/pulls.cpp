@@ -10,12 +10,30 @@ namespace {
 /// A row that moves a size by less than this share of it does not move it.
 constexpr double kStill = 1e-9;
 
+void addLeavesOf(const Equations& eq, const Row& row, std::vector<std::size_t>& to) {
+    to.push_back(row.leaf);
+    to.insert(to.end(), row.moreLeaves.begin(), row.moreLeaves.end());
+    for (const std::size_t i : row.folded) to.push_back(eq.unknowns[i].leaf);
+}
+
+void mergeByLeaf(std::vector<std::pair<std::size_t, double>>& variance) {
+    std::stable_sort(variance.begin(), variance.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::size_t kept = 0;
+    for (std::size_t i = 0; i < variance.size(); ++i) {
+        if (kept > 0 && variance[kept - 1].first == variance[i].first)
+            variance[kept - 1].second += variance[i].second;
+        else
+            variance[kept++] = variance[i];
+    }
+    variance.resize(kept);
+}
+
 }  // namespace
 
 std::vector<std::size_t> leavesOf(const Equations& eq, const Row& row) {
-    std::vector<std::size_t> out{row.leaf};
-    out.insert(out.end(), row.moreLeaves.begin(), row.moreLeaves.end());
-    for (const std::size_t i : row.folded) out.push_back(eq.unknowns[i].leaf);
+    std::vector<std::size_t> out;
+    addLeavesOf(eq, row, out);
     return out;
 }
 
@@ -26,7 +44,7 @@ LeafPulls leafPullsOn(const Net& net, const Adjustment& part, Eigen::Index colum
     double sum = 0;
     const auto add = [&](std::size_t leaf, double u, ErrorShape shape) {
         if (!(u > 0)) return;
-        out.variance[leaf] += u * u;
+        out.variance.emplace_back(leaf, u * u);
         out.components.push_back({u, shape});
         sum += u * u;
     };
@@ -43,8 +61,9 @@ LeafPulls leafPullsOn(const Net& net, const Adjustment& part, Eigen::Index colum
         const double most =
             std::max({std::abs(at.at[k].value), at.sigma(static_cast<Eigen::Index>(k)), 1e-9});
         if (pull * most > kStill * size)
-            for (const std::size_t leaf : leavesOf(net.eq, row)) out.leaves.push_back(leaf);
+            addLeavesOf(net.eq, row, out.leaves);
     }
+    mergeByLeaf(out.variance);
     std::sort(out.leaves.begin(), out.leaves.end());
     out.leaves.erase(std::unique(out.leaves.begin(), out.leaves.end()), out.leaves.end());
     out.total = sum / (1 - std::min(pulls.unfollowed, 0.999999));

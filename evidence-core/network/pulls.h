@@ -3,7 +3,7 @@
 #include "evidence-core/network/net.h"
 #include "evidence-core/quantity/interval.h"
 
-#include <map>
+#include <utility>
 #include <vector>
 
 /// Private to network/: what moves an adjusted unknown.
@@ -11,7 +11,7 @@ namespace evidence::network {
 
 /// All that moves one unknown: by leaf, and as independent components of its error.
 struct LeafPulls {
-    std::map<std::size_t, double> variance;  ///< by leaf
+    std::vector<std::pair<std::size_t, double>> variance;  ///< by leaf, each once, ascending
     std::vector<quantity::Component> components;
     double total = 0;                 ///< the whole variance, with what was not followed
     std::vector<std::size_t> leaves;  ///< that move it at all, exact ones too; ascending

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
 
 /// Rows of readings and of limits.
@@ -168,12 +169,15 @@ void EquationBuilder::addLimits() {
         std::size_t reading = 0;
         double value = 0;
     };
-    for (std::size_t d = 0; d < m_eq.ofDimension.size(); ++d) {
+    std::map<std::size_t, std::vector<std::size_t>> limitsOf;  // triaged readings, by dimension
+    for (std::size_t i = 0; i < m_triage.readings.size(); ++i)
+        if (m_triage.readings[i].use == ReadingUse::Limit)
+            limitsOf[m_triage.readings[i].dimension].push_back(i);
+    for (const auto& [d, limits] : limitsOf) {
         if (!m_eq.ofDimension[d]) continue;
         std::optional<Bound> low, high;
-        for (std::size_t i = 0; i < m_triage.readings.size(); ++i) {
+        for (const std::size_t i : limits) {
             const auto& t = m_triage.readings[i];
-            if (t.dimension != d || t.use != ReadingUse::Limit) continue;
             const auto sooner = [&](const std::optional<Bound>& b) {
                 return t.key < m_triage.readings[b->reading].key;
             };

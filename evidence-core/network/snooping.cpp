@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <set>
 
 /// Conflicts, one removal at a time (data snooping; Baarda 1968).
 namespace evidence::network {
@@ -15,6 +17,8 @@ using Eigen::VectorXd;
 constexpr double kInseparable = 0.95;
 /// Where two |w| are equal to rounding, the order of the content decides.
 constexpr double kTie = 1e-9;
+/// Squared correlation below which two rows have nothing to do with each other.
+constexpr double kUnrelated = 1e-22;
 
 bool canBeNamed(const Net& net, const Row& row) {
     switch (net.eq.leaves[row.leaf].kind) {
@@ -48,14 +52,16 @@ class Snooper {
           m_lambda(part.influence->lambda()),
           m_variance(part.influence->lambdaVariance()),
           m_first(m_variance) {
-        for (std::size_t k = 0; k < part.rows.size(); ++k)
+        for (std::size_t k = 0; k < part.rows.size(); ++k) {
             m_open.push_back(part.influence->checked(k) && canBeNamed(net, row(k)));
+            weigh(k);
+        }
     }
 
     std::vector<Conflict> run() {
         std::vector<Conflict> out;
         while (const auto worst = largest()) {
-            const VectorXd with = covarianceWith(*worst);
+            const auto with = covarianceWith(*worst);
             out.push_back(groupOf(*worst, with));
             remove(*worst, with);
         }
@@ -73,13 +79,19 @@ class Snooper {
     }
     [[nodiscard]] const Row& row(std::size_t k) const { return m_net.eq.rows[m_part.rows[k]]; }
 
+    /// Keeps the list of suspects true of one row.
+    void weigh(std::size_t k) {
+        if (testable(k) && std::abs(w(k)) > m_net.criticalW())
+            m_suspects.insert(k);
+        else
+            m_suspects.erase(k);
+    }
+
     [[nodiscard]] std::optional<std::size_t> largest() const {
         std::optional<std::size_t> worst;
         double most = 0;
-        for (std::size_t k = 0; k < m_open.size(); ++k) {
-            if (!testable(k)) continue;
+        for (const std::size_t k : m_suspects) {
             const double own = std::abs(w(k));
-            if (own <= m_net.criticalW()) continue;
             if (!worst || own > most * (1 + kTie)) {
                 worst = k;
                 most = own;
@@ -101,22 +113,32 @@ class Snooper {
                 1 / std::sqrt(c) / std::abs(unit)};
     }
 
-    /// Covariance of the row's λ with all others', as the removals so far have left it.
-    [[nodiscard]] VectorXd covarianceWith(std::size_t k) const {
-        VectorXd out = m_part.influence->lambdaCovarianceWith(k);
-        for (const auto& [column, variance] : m_removed)
-            out -= column * (column(index(k)) / variance);
+    /// Covariance of the row's λ with all others', as the removals so far have left it; those that
+    /// hardly hang together with it are left out.
+    [[nodiscard]] SparseVector covarianceWith(std::size_t k) const {
+        VectorXd whole = m_part.influence->lambdaCovarianceWith(k);
+        for (const auto& [column, variance] : m_removed) {
+            const auto own = std::lower_bound(column.begin(), column.end(),
+                                              std::pair{index(k), -kInfinite});
+            if (own == column.end() || own->first != index(k)) continue;
+            for (const auto& [i, value] : column) whole(i) -= value * (own->second / variance);
+        }
+        SparseVector out;
+        for (Index i = 0; i < whole.size(); ++i)
+            if (whole(i) * whole(i) > kUnrelated * m_first(i) * m_first(index(k)))
+                out.emplace_back(i, whole(i));
         return out;
     }
 
-    [[nodiscard]] Conflict groupOf(std::size_t worst, const VectorXd& with) const {
+    [[nodiscard]] Conflict groupOf(std::size_t worst, const SparseVector& with) const {
         Conflict out;
         out.members.push_back(member(worst));
         std::vector<std::size_t> others;
-        for (std::size_t k = 0; k < m_open.size(); ++k) {
+        for (const auto& [i, covariance] : with) {
+            const auto k = static_cast<std::size_t>(i);
             if (k == worst || !testable(k)) continue;
             const double correlation =
-                with(index(k)) / std::sqrt(m_variance(index(k)) * m_variance(index(worst)));
+                covariance / std::sqrt(m_variance(i) * m_variance(index(worst)));
             if (std::abs(correlation) > kInseparable) others.push_back(k);
         }
         std::stable_sort(others.begin(), others.end(), [&](std::size_t a, std::size_t b) {
@@ -127,13 +149,20 @@ class Snooper {
     }
 
     /// The network without that row, by a rank-one update of the multipliers.
-    void remove(std::size_t k, const VectorXd& with) {
+    void remove(std::size_t k, const SparseVector& with) {
         const double c = m_variance(index(k));
-        m_lambda -= with * (m_lambda(index(k)) / c);
-        m_variance -= with.cwiseAbs2() / c;
-        m_removed.emplace_back(with, c);
+        const double lambda = m_lambda(index(k));
         m_open[k] = false;
+        for (const auto& [i, covariance] : with) {
+            m_lambda(i) -= covariance * (lambda / c);
+            m_variance(i) -= covariance * covariance / c;
+            weigh(static_cast<std::size_t>(i));
+        }
+        m_suspects.erase(k);
+        m_removed.emplace_back(with, c);
     }
+
+    static constexpr double kInfinite = std::numeric_limits<double>::infinity();
 
     const Net& m_net;
     const Adjustment& m_part;
@@ -141,7 +170,8 @@ class Snooper {
     VectorXd m_variance;
     VectorXd m_first;
     std::vector<bool> m_open;
-    std::vector<std::pair<VectorXd, double>> m_removed;
+    std::set<std::size_t> m_suspects;  ///< rows whose |w| is beyond what chance allows
+    std::vector<std::pair<SparseVector, double>> m_removed;
 };
 
 }  // namespace

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <memory>
 
 namespace evidence::network {
@@ -191,6 +192,7 @@ std::optional<TriangularFactor> byQr(const SparseRows& b) {
 }  // namespace
 
 std::optional<TriangularFactor> factorise(const SparseRows& b, Factorisation by) {
+    if (b.cols() == 0) return assembled(Lower(0, 0), Eigen::VectorXi(0));  // nothing left to find
     return by == Factorisation::Cholesky ? byCholesky(b) : byQr(b);
 }
 
@@ -199,7 +201,7 @@ std::optional<TriangularFactor> factorise(const SparseRows& b) {
         auto out = byCholesky(b);
         if (out && out->spread > kIllConditioned) return out;
     }
-    return byQr(b);
+    return factorise(b, Factorisation::Orthogonal);
 }
 
 VectorXd TriangularFactor::solve(const VectorXd& b) const {
@@ -217,40 +219,47 @@ VectorXd TriangularFactor::colour(const VectorXd& y) const {
     return out;
 }
 
-SparseVector TriangularFactor::forward(const SparseVector& b) const {
+SparseVector TriangularFactor::forward(const SparseVector& b, double drop) const {
     thread_local std::vector<double> work;
-    thread_local std::vector<char> seen;
+    thread_local std::vector<char> waiting;
     const auto n = static_cast<std::size_t>(size());
     if (work.size() < n) {
         work.resize(n, 0.0);
-        seen.resize(n, 0);
+        waiting.resize(n, 0);
     }
     const int* starts = lower.outerIndexPtr();
     const int* rows = lower.innerIndexPtr();
     const double* values = lower.valuePtr();
-    std::vector<int> nodes;
+    std::vector<int> heap;  // least place on top
+    const auto wait = [&](int j) {
+        char& is = waiting[static_cast<std::size_t>(j)];
+        if (is) return;
+        is = 1;
+        heap.push_back(j);
+        std::push_heap(heap.begin(), heap.end(), std::greater<>());
+    };
     for (const auto& [column, value] : b) {
-        int j = place(column);
-        work[static_cast<std::size_t>(j)] += value;
-        while (!seen[static_cast<std::size_t>(j)]) {
-            seen[static_cast<std::size_t>(j)] = 1;
-            nodes.push_back(j);
-            if (starts[j] + 1 >= starts[j + 1]) break;
-            j = rows[starts[j] + 1];
-        }
+        work[static_cast<std::size_t>(place(column))] += value;
+        wait(place(column));
     }
-    std::sort(nodes.begin(), nodes.end());
     SparseVector out;
-    out.reserve(nodes.size());
-    for (const int j : nodes) {
-        const double y = work[static_cast<std::size_t>(j)] / values[starts[j]];
-        for (int p = starts[j] + 1; p < starts[j + 1]; ++p)
-            work[static_cast<std::size_t>(rows[p])] -= values[p] * y;
+    double largest = 0;
+    while (!heap.empty()) {
+        std::pop_heap(heap.begin(), heap.end(), std::greater<>());
+        const int j = heap.back();
+        heap.pop_back();
+        const auto at = static_cast<std::size_t>(j);
+        const double y = work[at] / values[starts[j]];
+        work[at] = 0;
+        waiting[at] = 0;
+        if (std::abs(y) <= drop * largest) continue;
+        largest = std::max(largest, std::abs(y));
         out.emplace_back(j, y);
-    }
-    for (const int j : nodes) {
-        work[static_cast<std::size_t>(j)] = 0;
-        seen[static_cast<std::size_t>(j)] = 0;
+        for (int p = starts[j] + 1; p < starts[j + 1]; ++p) {
+            if (values[p] == 0) continue;
+            work[static_cast<std::size_t>(rows[p])] -= values[p] * y;
+            wait(rows[p]);
+        }
     }
     return out;
 }

@@ -33,8 +33,11 @@ struct TriangularFactor {
     [[nodiscard]] Eigen::VectorXd colour(const Eigen::VectorXd& y) const;
     /// aᵀ N⁻¹ b, by the paths of a and b through the elimination tree alone.
     [[nodiscard]] double product(const SparseVector& a, const SparseVector& b) const;
-    /// L⁻¹ P b: nothing but the paths to the root from what is in b, ascending places in L.
-    [[nodiscard]] SparseVector forward(const SparseVector& b) const;
+    /// L⁻¹ P b by ascending places in L. Follows the elimination tree from what is in b as long as
+    /// entries count: what falls below `drop` times the largest is left out.
+    [[nodiscard]] SparseVector forward(const SparseVector& b, double drop = kRounding) const;
+
+    static constexpr double kRounding = 1e-15;
 };
 
 enum class Factorisation {
