@@ -102,8 +102,8 @@ std::string whyOpen(const Net& net, std::size_t unknown) {
                : "no usable evidence speaks of it";
 }
 
-void writeValue(const Net& net, const Adjustment& part, Index column, double value, std::size_t d,
-                DimensionSolution& to) {
+void writeValue(const Net& net, const Adjustment& part, const BorrowedVariance& leans, Index column,
+                double value, std::size_t d, DimensionSolution& to) {
     to.value = value;
     to.u = std::sqrt(std::max(part.influence->covariance(column, column), 0.0));
     const LeafPulls pulls = leafPullsOn(net, part, column, value);
@@ -124,6 +124,8 @@ void writeValue(const Net& net, const Adjustment& part, Index column, double val
         if (strength == record::Grade::OurCall || strength == record::Grade::CarriedOver)
             to.borrowedShare += share;
     }
+    if (leans.guessed) to.guessShare = (*leans.guessed)(column) / pulls.total;
+    if (leans.borrowed) to.borrowedShare = (*leans.borrowed)(column) / pulls.total;
     std::stable_sort(to.contributions.begin(), to.contributions.end(),
                      [](const auto& a, const auto& b) { return a.share > b.share; });
     to.outsideReadings = outsideReadings(net, part, pulls, d, value);
@@ -141,6 +143,8 @@ void writeDimensions(const Net& net, Solution& to) {
     for (const auto& core : net.cores)
         for (const std::size_t i : core.unknowns) circular[i] = true;
     const ByDimension by = byDimension(net, to);
+    std::vector<BorrowedVariance> leans;  // by part
+    for (const auto& part : net.fit.parts) leans.push_back(borrowedVariance(net, part));
     for (std::size_t d = 0; d < net.reg().dimensions.size(); ++d) {
         DimensionSolution out;
         out.id = net.reg().dimensions[d].id;
@@ -165,7 +169,7 @@ void writeDimensions(const Net& net, Solution& to) {
         const auto part = net.fit.partOf[*unknown];
         out.part = by.part[d];
         if (net.fit.has(*unknown))
-            writeValue(net, net.fit.parts[*part], *net.fit.columnOf[*unknown],
+            writeValue(net, net.fit.parts[*part], leans[*part], *net.fit.columnOf[*unknown],
                        net.fit.x(static_cast<Index>(*unknown)), d, out);
         else if (out.estimable)
             out.why = "the adjustment of its part of the network did not converge";

@@ -134,28 +134,55 @@ VectorXd Influence::squaredCovariances(const VectorXd& m) const {
     }
     Eigen::SparseMatrix<double> weights(m_factor.size(), m_factor.size());
     weights.setFromTriplets(entries.begin(), entries.end());
-    const auto spread = inverseTimes(m_factor, weights);
-    if (!spread) {
+    if (const auto found = sandwiched(weights)) {
+        out = *found;
+    } else {
         single.clear();
         for (Index j = 0; j < m.size(); ++j)
             if (m(j) != 0) single.push_back(j);
     }
     for (const Index j : single) out += m(j) * covarianceWith(j).cwiseAbs2();
-    if (!spread) return out;
-    for (Index k = 0; k < m.size(); ++k) {
+    return out;
+}
+
+VectorXd Influence::varianceFrom(const VectorXd& share) const {
+    Eigen::SparseMatrix<double, Eigen::RowMajor> rows = m_reduced;
+    for (std::size_t i = 0; i < m_at.loose.size(); ++i)
+        rows.row(static_cast<Index>(i)) *= std::sqrt(share(static_cast<Index>(m_at.loose[i])));
+    rows.prune(0.0);
+    const Eigen::SparseMatrix<double> byColumn(rows);
+    const Eigen::SparseMatrix<double> weights = byColumn.transpose() * byColumn;
+    if (const auto found = sandwiched(weights)) return *found;
+    VectorXd out(m_size.size());
+    for (Index k = 0; k < out.size(); ++k) {
+        VectorXd form = VectorXd::Zero(m_factor.size());
+        for (const auto& [z, value] : reduced({{k, 1.0}})) form(z) += value;
+        out(k) = (rows * m_factor.solve(form)).squaredNorm();
+    }
+    return out;
+}
+
+std::optional<VectorXd> Influence::sandwiched(const Eigen::SparseMatrix<double>& m) const {
+    const auto spread = inverseTimes(m_factor, m);
+    if (!spread) return std::nullopt;
+    VectorXd out(m_size.size());
+    for (Index k = 0; k < out.size(); ++k) {
         const auto form = reduced({{k, 1.0}});
         double sum = 0;
-        bool whole = true;
-        for (const auto& [i, left] : form)
+        bool whole = form.size() <= kLongForm;
+        for (std::size_t i = 0; whole && i < form.size(); ++i)
             for (const auto& [j, right] : form) {
-                const auto entry = spread->at(i, j);
+                const auto entry = spread->at(form[i].first, j);
                 whole = whole && entry;
-                sum += left * right * entry.value_or(0);
+                sum += form[i].second * right * entry.value_or(0);
             }
-        if (whole)
-            out(k) += sum;
-        else
-            out(k) = m.dot(covarianceWith(k).cwiseAbs2());
+        if (!whole) {
+            VectorXd b = VectorXd::Zero(m_factor.size());
+            for (const auto& [z, value] : form) b(z) += value;
+            const VectorXd q = m_factor.solve(b);
+            sum = q.dot(m * q);
+        }
+        out(k) = sum;
     }
     return out;
 }

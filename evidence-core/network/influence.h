@@ -50,6 +50,11 @@ class Influence {
     [[nodiscard]] Eigen::VectorXd covarianceWith(Eigen::Index column) const;
     /// For each unknown k: Σ over all j of m_j cov(k, j)²; `m` by column.
     [[nodiscard]] Eigen::VectorXd squaredCovariances(const Eigen::VectorXd& m) const;
+    /// Of each unknown's variance what so large a share of each row's variance brings; `share` by
+    /// row, 0 … 1. Exact, also where `pullsOn` does not follow every row.
+    [[nodiscard]] Eigen::VectorXd varianceFrom(const Eigen::VectorXd& share) const;
+    /// Whether `pullsOn` works out every row.
+    [[nodiscard]] bool followsEveryRow() const;
 
     [[nodiscard]] Pulls pullsOn(Eigen::Index column) const;
     /// ∂unknown/∂observed of one row.
@@ -68,6 +73,9 @@ class Influence {
     Influence(Linearised at, const Eigen::VectorXd& size, Elimination elimination,
               SparseRows reducedRows, TriangularFactor factor);
     void findLambda();
+    /// tᵀ N⁻¹ M N⁻¹ t for the form t of each unknown.
+    [[nodiscard]] std::optional<Eigen::VectorXd> sandwiched(
+        const Eigen::SparseMatrix<double>& m) const;
     [[nodiscard]] SparseVector reduced(const SparseVector& form) const;
     [[nodiscard]] double reducedProduct(const SparseVector& a, const SparseVector& b) const;
     /// aᵀ of an exact row's right inverse on the loose rows, in the reduced unknowns.

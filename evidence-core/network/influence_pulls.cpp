@@ -4,7 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <unordered_map>
+#include <limits>
+#include <map>
+#include <optional>
+#include <unordered_set>
 
 /// What moves one unknown: all rows of a part of ordinary size, the rows near by in a very large
 /// one.
@@ -17,12 +20,17 @@ using Eigen::VectorXd;
 
 /// Up to so many free unknowns every pull is worked out.
 constexpr Index kFollowedWhole = 500;
-/// Beyond, rows are followed until this share of the variance is left, or so many rows.
-constexpr double kLeft = 1e-5;
+/// Beyond, rows are followed until this share of the variance is left,
+constexpr double kLeft = 1e-3;
+/// or until those that lead farther carry less than this share each: the rest, many small ones,
+/// adds up to a normal error.
+constexpr double kWeak = 1e-3;
 constexpr std::size_t kMostRows = 400;
+/// What the entries of the selected inverse may leave before the rest of the inverse is asked.
+constexpr double kLeftByPattern = 0.10;
 
 /// What is followed is known to this share of its largest entry.
-constexpr double kDropped = 1e-7;
+constexpr double kDropped = 1e-4;
 
 /// Entries of L⁻ᵀ y one by one, each with its path towards the root as far as y reaches.
 class LazyBackward {
@@ -81,6 +89,60 @@ class LazyBackward {
 thread_local std::vector<double> LazyBackward::s_x;
 thread_local std::vector<char> LazyBackward::s_known;
 
+/// Follows rows outwards from one unknown, those next that the strongest pull leads to.
+class Follower {
+  public:
+    Follower(const SparseRows& rows, const Eigen::SparseMatrix<double>& byUnknown, double variance)
+        : m_rows(&rows), m_byUnknown(&byUnknown), m_variance(variance) {}
+
+    /// `answer` gives an unknown's covariance with the one followed, or nothing where it is not
+    /// known: rows with such unknowns are passed over.
+    template <class Answer>
+    void follow(const SparseVector& from, Answer answer) {
+        std::priority_queue<std::pair<double, Index>> next;
+        for (const auto& [z, value] : from)
+            next.emplace(std::numeric_limits<double>::infinity(), z);
+        std::unordered_set<Index> expanded;
+        while (!next.empty() && !enough() && m_pulls.size() < kMostRows) {
+            const auto [lead, z] = next.top();
+            if (lead * lead < kWeak * m_variance) break;
+            next.pop();
+            if (!expanded.insert(z).second) continue;
+            for (Eigen::SparseMatrix<double>::InnerIterator it(*m_byUnknown, z);
+                 it && m_pulls.size() < kMostRows; ++it) {
+                const auto pull = pullOf(it.row(), answer);
+                if (!pull || !m_pulls.emplace(it.row(), *pull).second) continue;
+                m_explained += *pull * *pull;
+                for (SparseRows::InnerIterator other(*m_rows, it.row()); other; ++other)
+                    if (!expanded.contains(other.col())) next.emplace(std::abs(*pull), other.col());
+            }
+        }
+    }
+    [[nodiscard]] bool enough() const { return m_explained >= (1 - kLeft) * m_variance; }
+    [[nodiscard]] double left() const {
+        return m_variance > 0 ? std::clamp(1 - m_explained / m_variance, 0.0, 1.0) : 0.0;
+    }
+    [[nodiscard]] const std::map<Index, double>& pulls() const { return m_pulls; }
+
+  private:
+    template <class Answer>
+    std::optional<double> pullOf(Index row, Answer& answer) const {
+        double sum = 0;
+        for (SparseRows::InnerIterator it(*m_rows, row); it; ++it) {
+            const std::optional<double> covariance = answer(it.col());
+            if (!covariance) return std::nullopt;
+            sum += it.value() * *covariance;
+        }
+        return sum;
+    }
+
+    const SparseRows* m_rows;
+    const Eigen::SparseMatrix<double>* m_byUnknown;
+    double m_variance;
+    double m_explained = 0;
+    std::map<Index, double> m_pulls;  ///< whitened, by loose row
+};
+
 }  // namespace
 
 double Influence::pull(Index column, std::size_t row) const {
@@ -98,8 +160,12 @@ double Influence::pull(Index column, std::size_t row) const {
            unit;
 }
 
+bool Influence::followsEveryRow() const {
+    return m_factor.size() <= kFollowedWhole;
+}
+
 Pulls Influence::pullsOn(Index column) const {
-    return m_factor.size() <= kFollowedWhole ? allPulls(column) : nearbyPulls(column);
+    return followsEveryRow() ? allPulls(column) : nearbyPulls(column);
 }
 
 Pulls Influence::allPulls(Index column) const {
@@ -125,37 +191,25 @@ Pulls Influence::allPulls(Index column) const {
 
 Pulls Influence::nearbyPulls(Index column) const {
     const auto form = reduced({{column, 1.0}});
-    const SparseVector half = m_factor.forward(form, kDropped);
-    double variance = 0;
-    for (const auto& [place, y] : half) variance += y * y;
-    LazyBackward answer(m_factor, half);
-
-    std::unordered_map<Index, double> loose;  // whitened pulls by loose row
-    double explained = 0;
-    std::priority_queue<std::pair<double, Index>> next;  // unknowns, by what reached them
-    std::unordered_map<Index, bool> expanded;
-    const auto rowPull = [&](Index i) {
-        const auto [it, fresh] = loose.emplace(i, 0.0);
-        if (!fresh) return it->second;
-        double u = 0;
-        for (SparseRows::InnerIterator z(m_reduced, i); z; ++z) u += z.value() * answer(z.col());
-        explained += u * u;
-        for (SparseRows::InnerIterator z(m_reduced, i); z; ++z)
-            if (!expanded.contains(z.col())) next.emplace(std::abs(u), z.col());
-        return loose[i] = u;
-    };
-    for (const auto& [z, value] : form) next.emplace(std::numeric_limits<double>::infinity(), z);
-    while (!next.empty() && explained < (1 - kLeft) * variance && loose.size() < kMostRows) {
-        const Index z = next.top().second;
-        next.pop();
-        if (!expanded.emplace(z, true).second) continue;
-        for (Eigen::SparseMatrix<double>::InnerIterator it(m_byUnknown, z);
-             it && loose.size() < kMostRows; ++it)
-            rowPull(it.row());
+    // What stands in the factor's pattern costs nothing and mostly suffices.
+    Follower follower(m_reduced, m_byUnknown, reducedProduct(form, form));
+    follower.follow(form, [&](Index z) {
+        std::optional<double> sum = 0.0;
+        for (const auto& [i, value] : form) {
+            const auto entry = m_inverse.at(i, z);
+            if (!entry) return std::optional<double>{};
+            *sum += value * *entry;
+        }
+        return sum;
+    });
+    if (follower.left() > kLeftByPattern) {
+        follower = Follower(m_reduced, m_byUnknown, reducedProduct(form, form));
+        LazyBackward answer(m_factor, m_factor.forward(form, kDropped));
+        follower.follow(form, [&](Index z) { return std::optional<double>(answer(z)); });
     }
 
     Pulls out;
-    for (const auto& [i, u] : loose) {
+    for (const auto& [i, u] : follower.pulls()) {
         const std::size_t k = m_at.loose[static_cast<std::size_t>(i)];
         out.rows.push_back({k, u / m_at.sigma(static_cast<Index>(k))});
     }
@@ -166,7 +220,7 @@ Pulls Influence::nearbyPulls(Index column) const {
     }
     std::sort(out.rows.begin(), out.rows.end(),
               [](const RowPull& a, const RowPull& b) { return a.row < b.row; });
-    out.unfollowed = std::clamp(1 - explained / variance, 0.0, 1.0);
+    out.unfollowed = follower.left();
     return out;
 }
 

@@ -1,6 +1,6 @@
 #include "evidence-core/network/joined.h"
+#include "evidence-core/network/selected_inverse.h"
 #include "evidence-core/network/structure.h"
-#include "evidence-core/network/triangular_factor.h"
 
 #include <algorithm>
 #include <cmath>
@@ -36,13 +36,24 @@ void decide(const Group& group, const Rows& rows, std::vector<std::vector<std::s
                 entries.emplace_back(static_cast<int>(k), at->second, s.slope);
     SparseRows a(static_cast<Index>(group.rows.size()), static_cast<Index>(column.size()));
     a.setFromTriplets(entries.begin(), entries.end());
-    const auto factor = factorise(a, Factorisation::Orthogonal);
+    const auto factor = factorise(a);
     if (!factor) return;
+    const SelectedInverse inverse(*factor);
+    const auto leverage = [&](const SparseVector& row) {
+        double sum = 0;
+        for (const auto& [i, left] : row)
+            for (const auto& [j, right] : row) {
+                const auto entry = inverse.at(i, j);
+                if (!entry) return factor->product(row, row);
+                sum += left * right * *entry;
+            }
+        return sum;
+    };
     for (std::size_t k = 0; k < group.rows.size(); ++k) {
         SparseVector row;
         for (SparseRows::InnerIterator it(a, static_cast<Index>(k)); it; ++it)
             row.emplace_back(it.col(), it.value());
-        if (factor->product(row, row) < kAlone) continue;
+        if (leverage(row) < kAlone) continue;
         Eigen::VectorXd form = Eigen::VectorXd::Zero(a.cols());
         for (const auto& [j, value] : row) form(j) = value;
         const Eigen::VectorXd moves = factor->solve(form);

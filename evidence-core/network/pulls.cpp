@@ -60,8 +60,7 @@ LeafPulls leafPullsOn(const Net& net, const Adjustment& part, Eigen::Index colum
         }
         const double most =
             std::max({std::abs(at.at[k].value), at.sigma(static_cast<Eigen::Index>(k)), 1e-9});
-        if (pull * most > kStill * size)
-            addLeavesOf(net.eq, row, out.leaves);
+        if (pull * most > kStill * size) addLeavesOf(net.eq, row, out.leaves);
     }
     mergeByLeaf(out.variance);
     std::sort(out.leaves.begin(), out.leaves.end());
@@ -69,6 +68,34 @@ LeafPulls leafPullsOn(const Net& net, const Adjustment& part, Eigen::Index colum
     out.total = sum / (1 - std::min(pulls.unfollowed, 0.999999));
     if (out.total > sum) out.components.push_back({std::sqrt(out.total - sum), ErrorShape::Normal});
     out.rows = std::move(pulls.rows);
+    return out;
+}
+
+BorrowedVariance borrowedVariance(const Net& net, const Adjustment& part) {
+    if (!part.influence || part.influence->followsEveryRow()) return {};
+    const Linearised& at = part.influence->at();
+    const auto n = static_cast<Eigen::Index>(part.rows.size());
+    Eigen::VectorXd guessed = Eigen::VectorXd::Zero(n), borrowed = Eigen::VectorXd::Zero(n);
+    for (std::size_t k = 0; k < part.rows.size(); ++k) {
+        const Row& row = net.eq.rows[part.rows[k]];
+        const auto place = static_cast<Eigen::Index>(k);
+        const double whole = at.sigma(place) * at.sigma(place);
+        const auto add = [&](std::size_t leaf, double u) {
+            const auto& strength = net.eq.leaves[leaf].strength;
+            if (!(whole > 0)) return;
+            if (strength == record::Grade::OurCall) guessed(place) += u * u / whole;
+            if (strength == record::Grade::OurCall || strength == record::Grade::CarriedOver)
+                borrowed(place) += u * u / whole;
+        };
+        add(row.leaf, row.ownU);
+        for (const auto& s : at.at[k].slopes)
+            if (net.eq.isFolded[s.unknown])
+                add(net.eq.unknowns[s.unknown].leaf, s.slope * net.eq.unknowns[s.unknown].u);
+    }
+    BorrowedVariance out;
+    if (borrowed.maxCoeff() > 0) out.borrowed = part.influence->varianceFrom(borrowed);
+    if (guessed.maxCoeff() > 0)
+        out.guessed = guessed == borrowed ? out.borrowed : part.influence->varianceFrom(guessed);
     return out;
 }
 

@@ -3,6 +3,7 @@
 #include "evidence-core/network/net.h"
 #include "evidence-core/quantity/interval.h"
 
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -21,6 +22,14 @@ struct LeafPulls {
 
 [[nodiscard]] LeafPulls leafPullsOn(const Net& net, const Adjustment& part, Eigen::Index column,
                                     double value);
+
+/// By column of the part, the variance that leaves of class O, or of O and C, bring. Empty where
+/// `leafPullsOn` tells it exactly.
+struct BorrowedVariance {
+    std::optional<Eigen::VectorXd> guessed;
+    std::optional<Eigen::VectorXd> borrowed;
+};
+[[nodiscard]] BorrowedVariance borrowedVariance(const Net& net, const Adjustment& part);
 
 /// The leaves a row stands on: its own and those of the errors folded into it.
 [[nodiscard]] std::vector<std::size_t> leavesOf(const Equations& eq, const Row& row);

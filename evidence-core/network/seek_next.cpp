@@ -18,7 +18,7 @@ constexpr double kCriticalTolerance = 1.0 / 32.0;
 /// A dimension is helped where its variance falls by this share.
 constexpr double kHelped = 0.10;
 /// Of one connected part at most so many answers, the best.
-constexpr std::size_t kMostAnswers = 1000;
+constexpr std::size_t kMostAnswers = 200;
 
 struct Matter {
     std::size_t dimension = 0;

@@ -118,8 +118,8 @@ class Snooper {
     [[nodiscard]] SparseVector covarianceWith(std::size_t k) const {
         VectorXd whole = m_part.influence->lambdaCovarianceWith(k);
         for (const auto& [column, variance] : m_removed) {
-            const auto own = std::lower_bound(column.begin(), column.end(),
-                                              std::pair{index(k), -kInfinite});
+            const auto own =
+                std::lower_bound(column.begin(), column.end(), std::pair{index(k), -kInfinite});
             if (own == column.end() || own->first != index(k)) continue;
             for (const auto& [i, value] : column) whole(i) -= value * (own->second / variance);
         }

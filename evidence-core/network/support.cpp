@@ -5,6 +5,7 @@
 #include <array>
 #include <deque>
 #include <iterator>
+#include <set>
 
 /// What each size stands on: ceilings, must-have leaves, origins, steps.
 namespace evidence::network {
@@ -117,15 +118,24 @@ class OriginsThatHold {
         const auto& structure = m_net.structure;
         std::vector<Suspects> out(m_net.eq.unknowns.size());
         std::vector<int> open(structure.rows().size(), 0);
-        std::vector<std::size_t> ready;
+        // Errors and scales first: a size is then reached by all that speaks of it, not by the
+        // first.
+        std::set<std::pair<int, std::size_t>> ready;
+        const auto wait = [&](std::size_t r) {
+            const RowKind kind = m_net.eq.rows[r].kind;
+            const bool scale = kind == RowKind::Print || kind == RowKind::Reference;
+            ready.emplace(kind == RowKind::Prior ? 0 : scale ? 1 : 2, r);
+        };
         for (std::size_t r = 0; r < open.size(); ++r) {
             if (!m_net.evidence[r]) continue;
             open[r] = static_cast<int>(structure.rows()[r].size());
-            if (open[r] == 1) ready.push_back(r);
+            if (open[r] == 1) wait(r);
         }
-        for (std::size_t head = 0; head < ready.size(); ++head) {
-            if (open[ready[head]] != 1) continue;
-            const auto& row = structure.rows()[ready[head]];
+        while (!ready.empty()) {
+            const std::size_t first = ready.begin()->second;
+            ready.erase(ready.begin());
+            if (open[first] != 1) continue;
+            const auto& row = structure.rows()[first];
             const std::size_t unknown = std::find_if(row.begin(), row.end(), [&](const Slope& s) {
                                             return !out[s.unknown];
                                         })->unknown;
@@ -143,7 +153,7 @@ class OriginsThatHold {
             }
             out[unknown] = std::move(common);
             for (const std::size_t r : structure.rowsOf(unknown))
-                if (m_net.evidence[r] && --open[r] == 1) ready.push_back(r);
+                if (m_net.evidence[r] && --open[r] == 1) wait(r);
         }
         return out;
     }

@@ -41,8 +41,7 @@ struct Prepared {
         for (std::size_t i = 0; i < eq.unknowns.size(); ++i)
             x(static_cast<Eigen::Index>(i)) = eq.unknowns[i].start;
         RowMask use(eq.rows.size());
-        for (std::size_t r = 0; r < use.size(); ++r)
-            use[r] = eq.rows[r].role == RowRole::Adjust;
+        for (std::size_t r = 0; r < use.size(); ++r) use[r] = eq.rows[r].role == RowRole::Adjust;
         for (auto& part : connectedParts(eq, use))
             if (part.unknowns.size() > largest.unknowns.size()) largest = std::move(part);
     }
@@ -120,7 +119,10 @@ void network(benchmark::State& state) {
     state.counters["everything_per_bare"] = everything / single;
     state.counters["peak_MB"] = peakMegabytes();
 }
-BENCHMARK(network)->RangeMultiplier(10)->Range(100, 100000)->Unit(benchmark::kMillisecond)
+BENCHMARK(network)
+    ->RangeMultiplier(10)
+    ->Range(100, 100000)
+    ->Unit(benchmark::kMillisecond)
     ->Iterations(1);
 
 }  // namespace

@@ -12,6 +12,9 @@ namespace {
 
 using namespace evidence::record;
 
+/// Share of the dimensions that are told to equal one anywhere before them.
+constexpr double kFarLinks = 0.008;
+
 class Maker {
   public:
     explicit Maker(const LargeRegister& shape) : m_shape(shape), m_chance(shape.seed) {}
@@ -21,8 +24,7 @@ class Maker {
         const int assemblies = std::max(1, m_shape.dimensions / m_shape.perAssembly);
         int made = 0;
         for (int a = 0; a < assemblies; ++a) {
-            const int count =
-                a + 1 == assemblies ? m_shape.dimensions - made : m_shape.perAssembly;
+            const int count = a + 1 == assemblies ? m_shape.dimensions - made : m_shape.perAssembly;
             assembly(a, count);
             made += count;
         }
@@ -113,7 +115,20 @@ class Maker {
                 relation(code(at) + " = " + code(at - 1), 0.05, Basis::Symmetry);
             }
             m_truth.push_back(truth);
+            // The same section used again far away, in the same connected part.
+            if (inside % 10 == 5 && even(0, 1) < kFarLinks * 10 && at > firstOfPart(a)) {
+                const auto other =
+                    std::uniform_int_distribution<std::size_t>(firstOfPart(a), at - 1)(m_chance);
+                m_truth[at] = m_truth[other] + gauss(0.05);
+                relation(code(at) + " = " + code(other), 0.05, Basis::Symmetry);
+            }
         }
+    }
+
+    [[nodiscard]] std::size_t firstOfPart(int a) const {
+        const int perPart = m_shape.assembliesPerPart;
+        const int first = perPart == 0 ? 0 : a - a % perPart;
+        return static_cast<std::size_t>(first) * static_cast<std::size_t>(m_shape.perAssembly);
     }
 
     void assembly(int a, int count) {
@@ -131,7 +146,8 @@ class Maker {
             source(SourceKind::Standard, "Standard " + std::to_string(a + 1));
         std::vector<std::pair<std::string, double>> sheets;
         for (int g = 0; g < 2; ++g) {
-            const auto sheet = source(SourceKind::Drawing, "Sheet " + std::to_string(2 * a + g + 1));
+            const auto sheet =
+                source(SourceKind::Drawing, "Sheet " + std::to_string(2 * a + g + 1));
             const double scale = even(0.04, 0.1);
             sheets.emplace_back(sheet, scale);
             Frame f;
@@ -176,8 +192,7 @@ class Maker {
                 written.source = SourceId{letter};
                 written.u = 0.1;
                 const bool shares = (d - first) % 5 == 0;
-                written.value =
-                    Number{m_truth[d] * (shares ? 1 + shrunk : 1) + gauss(0.1), {}};
+                written.value = Number{m_truth[d] * (shares ? 1 + shrunk : 1) + gauss(0.1), {}};
                 if (shares) shrinkage.on.push_back({{written.id.text}, {}});
             }
             for (std::size_t g = 0; g < 2; ++g) {

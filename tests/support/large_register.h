@@ -17,9 +17,9 @@ struct LargeRegister {
 };
 
 /// Four readings a dimension (two written, two scaled through different sheets), two sheets an
-/// assembly, one of them scaled by a dimension of the neighbour; sums that close exactly, symmetries
-/// with an uncertainty, a common shrinkage, guesses for every twentieth dimension, and a wanted
-/// tolerance for every tenth.
+/// assembly, one of them scaled by a dimension of the neighbour; sums that close exactly,
+/// symmetries with an uncertainty (one in 125 dimensions equals one anywhere before it), a common
+/// shrinkage, guesses for every twentieth dimension, and a wanted tolerance for every tenth.
 evidence::record::Register largeRegister(const LargeRegister& shape);
 
 }  // namespace testsupport

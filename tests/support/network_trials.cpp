@@ -88,8 +88,7 @@ double evenSpreadProbability(std::vector<double> values) {
                              values[i] - static_cast<double>(i) / n});
     const double t = distance * (std::sqrt(n) + 0.12 + 0.11 / std::sqrt(n));
     double sum = 0;
-    for (int k = 1; k <= 100; ++k)
-        sum += (k % 2 == 1 ? 2 : -2) * std::exp(-2.0 * k * k * t * t);
+    for (int k = 1; k <= 100; ++k) sum += (k % 2 == 1 ? 2 : -2) * std::exp(-2.0 * k * k * t * t);
     return std::clamp(sum, 0.0, 1.0);
 }
 

@@ -85,10 +85,9 @@ class Maker {
                 m_spoken.resize(m_out.truth.size(), false);
                 m_spoken[static_cast<std::size_t>(d)] = true;
             } else {
-                references.push_back(NetSketch::reference(seen(m_sheets.size() - 1, known + gauss(u)),
-                                                          known, u,
-                                                          net().source(SourceKind::Standard),
-                                                          Basis::Stated));
+                references.push_back(
+                    NetSketch::reference(seen(m_sheets.size() - 1, known + gauss(u)), known, u,
+                                         net().source(SourceKind::Standard), Basis::Stated));
             }
         }
         net().frame(source).references = std::move(references);
@@ -113,8 +112,8 @@ class Maker {
             } else if (kind < 0.7 && (!m_out.normal || (!any && readings == 1))) {
                 guessed(i);
             } else {
-                const auto sheet = static_cast<std::size_t>(
-                    whole(0, static_cast<int>(m_sheets.size()) - 1));
+                const auto sheet =
+                    static_cast<std::size_t>(whole(0, static_cast<int>(m_sheets.size()) - 1));
                 // One reading a sheet: others of the same origin would be echoes.
                 if (!m_seen.insert({i, sheet}).second) continue;
                 net().scaled(name(i), "g" + std::to_string(sheet + 1), seen(sheet, truth(i)));
@@ -140,28 +139,27 @@ class Maker {
     }
     void guessed(int i) {
         const double half = even(1.0, 1.5) * std::max(0.25, 0.04 * truth(i));
-        auto& r = net().reading(name(i), truth(i) + even(-half, half), std::nullopt, {},
-                                Basis::Guessed);
+        auto& r =
+            net().reading(name(i), truth(i) + even(-half, half), std::nullopt, {}, Basis::Guessed);
         r.halfWidth = half;
     }
 
     /// An error that two to five stated readings have in common.
     void sharedError(record::SharedErrorKind kind) {
         if (m_direct.size() < 2) return;
-        const double u = kind == record::SharedErrorKind::Relative ? even(0.001, 0.004)
-                                                                   : even(0.03, 0.1);
+        const double u =
+            kind == record::SharedErrorKind::Relative ? even(0.001, 0.004) : even(0.03, 0.1);
         auto& shared = net().sharedError(kind, u);
         const double size = gauss(u);
         std::shuffle(m_direct.begin(), m_direct.end(), m_chance);
-        const auto count = std::min<std::size_t>(m_direct.size(),
-                                                 static_cast<std::size_t>(whole(2, 5)));
+        const auto count =
+            std::min<std::size_t>(m_direct.size(), static_cast<std::size_t>(whole(2, 5)));
         for (std::size_t k = 0; k < count; ++k) {
             const auto& reading = net().reg.readings[m_direct[k]];
             shared.on.push_back({{reading.id.text}, {}});
             const int i = std::stoi(reading.of.text.substr(1)) - 1;
-            m_shift.emplace_back(m_direct[k], kind == record::SharedErrorKind::Relative
-                                                  ? size * truth(i)
-                                                  : size);
+            m_shift.emplace_back(
+                m_direct[k], kind == record::SharedErrorKind::Relative ? size * truth(i) : size);
         }
     }
     void shiftBySharedErrors() {
