@@ -67,6 +67,8 @@ void writeDimensions(const Net& net, Solution& to);
 void writeParts(const Net& net, Solution& to);
 /// Ceilings, must-haves, single origins, steps.
 void writeSupport(const Net& net, Solution& to);
+/// 95 % intervals by draws where the linear ones are off by more than a twentieth.
+void writeDrawnIntervals(const Net& net, Solution& to);
 /// Values without any guess.
 void writeWithoutGuess(const Net& net, const Eigen::VectorXd& start, Solution& to);
 [[nodiscard]] std::vector<Conflict> conflictsOf(const Net& net);

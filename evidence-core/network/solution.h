@@ -97,6 +97,9 @@ struct DimensionSolution {
     std::optional<double> u;
     std::optional<Interval> interval95;  ///< cut by hard limits
     std::optional<Interval> uncut95;     ///< before cutting
+    /// Draws that the interval was counted from, where the equations are too curved for the
+    /// convolution of what pulls (JCGM 101); 0: it is that convolution.
+    int draws = 0;
     /// Best class such that leaves of that class or better alone determine it; absent: never.
     std::optional<record::Grade> ceiling;
     bool estimable = false;     ///< with all evidence, guesses included

@@ -115,6 +115,7 @@ Result<Solution> solve(const record::Register& reg) {
         out.leaves = net.eq.leaves;
         writeParts(net, out);
         writeDimensions(net, out);
+        writeDrawnIntervals(net, out);
         writeReadings(net, out);
         writeRelations(net, out);
         writeFrames(net, out);
