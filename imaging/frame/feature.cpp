@@ -73,6 +73,15 @@ Feature addMark(Inputs& inputs, const mark::FittedMark& mark, double extra) {
         feature.numbers = Feature::Numbers::Circle;
     }
     feature.points = static_cast<int>(mark.points.size());
+    if (!mark.pointCovariances.empty()) {
+        // A traced curve: its stations are independent.
+        feature.first = inputs.size();
+        for (std::size_t i = 0; i < mark.points.size(); ++i) {
+            inputs.addBlock(mark.points[i],
+                            mark.pointCovariances[i] + extra * extra * Eigen::Matrix2d::Identity());
+        }
+        return feature;
+    }
     feature.first = inputs.addBlock(numbersOf(mark, feature.numbers),
                                     covarianceOf(mark, feature.numbers, extra));
     return feature;

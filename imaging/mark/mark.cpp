@@ -1,8 +1,13 @@
 #include "imaging/mark/mark.h"
 
 #include "evidence-core/frame/circle.h"
+#include "evidence-core/frame/ellipse.h"
 #include "imaging/mark/crossing.h"
+#include "imaging/mark/curve.h"
+#include "imaging/mark/ellipse_rim.h"
+#include "imaging/mark/pattern.h"
 #include "imaging/mark/profile_fit.h"
+#include "imaging/mark/repeats.h"
 #include "imaging/mark/rim.h"
 #include "imaging/mark/straight.h"
 
@@ -10,6 +15,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace imaging::mark {
 namespace {
@@ -36,8 +42,7 @@ FittedMark placed(const MarkRequest& request) {
     return mark;
 }
 
-Result<FittedMark> placedCircle(const MarkRequest& request) {
-    FittedMark mark = placed(request);
+Result<FittedMark> placedCircle(FittedMark mark) {
     const auto circle = evidence::frame::circleThrough(mark.points);
     if (!circle) {
         return refuse(Code::BadValue, "/points",
@@ -168,6 +173,92 @@ Result<FittedMark> round(const raster::GreyImage& image, const MarkRequest& requ
     return mark;
 }
 
+Result<FittedMark> placedEllipse(FittedMark mark) {
+    const auto rim = evidence::frame::ellipseThrough(mark.points);
+    if (!rim) {
+        return refuse(Code::BadValue, "/points",
+                      "the points give no ellipse: they lie on a line, or coincide");
+    }
+    const double degrees = rim->covered * 180 / std::numbers::pi;
+    if (degrees < kLeastArc) {
+        return refuse(Code::BadValue, "/points",
+                      fmt::format("the points span {:.3g} degrees of the ellipse, which leaves its "
+                                  "axes open: {} are needed",
+                                  degrees, kLeastArc));
+    }
+    mark.rmsPx = rim->rms;
+    const auto& e = rim->ellipse;
+    mark.ellipse = EllipseFit{e.centre, e.a, e.b, e.angle,
+                              rim->jacobian * mark.covariance * rim->jacobian.transpose()};
+    return mark;
+}
+
+Result<FittedMark> ellipseRim(const raster::GreyImage& image, const MarkRequest& request) {
+    const auto fit = fitEllipseRim(image, request.points, profileOf(request.fit), request.searchPx);
+    if (!fit) {
+        return tl::unexpected(fit.error());
+    }
+    FittedMark mark = placed(request);
+    mark.made = request.fit;
+    EllipseFit ellipse = fit->ellipse;
+    const double bias = request.fit == Fit::Edge ? request.edgeBiasPx : 0;
+    ellipse.covariance.block<2, 2>(2, 2).array() += bias * bias;  // both half-axes alike
+    const evidence::frame::Ellipse rim{ellipse.centre, ellipse.a, ellipse.b, ellipse.angle};
+    // The rough points move square to the rim onto it; they follow the ellipse along that normal.
+    const auto n = static_cast<Eigen::Index>(mark.points.size());
+    Eigen::MatrixXd by = Eigen::MatrixXd::Zero(2 * n, 5);
+    for (Eigen::Index i = 0; i < n; ++i) {
+        PixelPoint& point = mark.points[static_cast<std::size_t>(i)];
+        const double t = rim.foot(point);
+        point = rim.at(t);
+        const double c = std::cos(rim.angle);
+        const double s = std::sin(rim.angle);
+        const double dx = rim.a * std::cos(t);
+        const double dy = rim.b * std::sin(t);
+        by.block<2, 2>(2 * i, 0).setIdentity();
+        by.block<2, 1>(2 * i, 2) << c * std::cos(t), s * std::cos(t);
+        by.block<2, 1>(2 * i, 3) << -s * std::sin(t), c * std::sin(t);
+        by.block<2, 1>(2 * i, 4) << -s * dx - c * dy, c * dx - s * dy;
+    }
+    mark.covariance = by * ellipse.covariance * by.transpose();
+    mark.ellipse = ellipse;
+    mark.rmsPx = fit->rmsPx;
+    mark.used = fit->pixels;
+    if (request.fit == Fit::LineCentre) {
+        mark.widthPx = fit->widthPx;
+    }
+    return mark;
+}
+
+/// A mark that stays as placed, or as the mean of its repeated picks.
+Result<FittedMark> byHand(const MarkRequest& request) {
+    if (request.kind == MarkKind::Pattern) {
+        return placedPattern(request);
+    }
+    FittedMark mark = placed(request);
+    if (!request.repeats.empty()) {
+        auto mean = meanOfRepeats(request);
+        if (!mean) {
+            return tl::unexpected(mean.error());
+        }
+        mark.points = mean->points;
+        mark.covariance = mean->covariance;
+    }
+    switch (request.kind) {
+        case MarkKind::Circle:
+            return placedCircle(std::move(mark));
+        case MarkKind::Ellipse:
+            return placedEllipse(std::move(mark));
+        case MarkKind::Point:
+        case MarkKind::Segment:
+        case MarkKind::Line:
+        case MarkKind::Curve:
+        case MarkKind::Pattern:
+            break;
+    }
+    return mark;
+}
+
 std::optional<Refusal> wrongCount(const MarkRequest& request) {
     struct Count {
         std::size_t least;
@@ -242,14 +333,6 @@ std::optional<Refusal> wrongFit(const MarkRequest& request) {
                         fitName(request.fit),
                         point ? "none, corner or line-centre" : "none, edge or line-centre")};
     }
-    const bool later = request.kind == MarkKind::Ellipse || request.kind == MarkKind::Curve ||
-                       request.kind == MarkKind::Pattern;
-    if (later) {
-        return Refusal{Code::NotAvailable, "/kind",
-                       fmt::format("marks of kind {} are not available in this version; use point, "
-                                   "segment, line or circle",
-                                   kindName(request.kind))};
-    }
     return std::nullopt;
 }
 
@@ -314,7 +397,7 @@ Result<FittedMark> fitMark(const raster::GreyImage& image, const MarkRequest& re
         return tl::unexpected(*std::move(wrong));
     }
     if (request.fit == Fit::None) {
-        return request.kind == MarkKind::Circle ? placedCircle(request) : placed(request);
+        return byHand(request);
     }
     switch (request.kind) {
         case MarkKind::Point:
@@ -326,9 +409,11 @@ Result<FittedMark> fitMark(const raster::GreyImage& image, const MarkRequest& re
         case MarkKind::Circle:
             return round(image, request);
         case MarkKind::Ellipse:
+            return ellipseRim(image, request);
         case MarkKind::Curve:
+            return traceCurve(image, request);
         case MarkKind::Pattern:
-            break;
+            return fitPattern(image, request);
     }
     return placed(request);
 }

@@ -30,12 +30,15 @@ inline constexpr double kSearchDefault = 6;
 
 struct MarkRequest {
     MarkKind kind = MarkKind::Point;
-    /// 1 for a point, 2 for a segment or line (a line may have more), 3 or more for a circle.
+    /// 1 for a point, 2 for a segment or line (a line may have more), 3 or more for a circle and a
+    /// pattern, 5 or more for an ellipse, 2 or more for a curve.
     std::vector<PixelPoint> points;
     Fit fit = Fit::None;
     double searchPx = kSearchDefault;  ///< how far to either side of the placed mark, 1 … 100
     std::optional<double> uPx;         ///< standard uncertainty per axis of what stays as placed
     double edgeBiasPx = 0;             ///< standard uncertainty per edge for ink spread or halation
+    /// The same points picked again, for `None`: their scatter is the uncertainty of picking.
+    std::vector<std::vector<PixelPoint>> repeats;
 };
 
 /// A circle's own parameters; covariance in the order centre x, centre y, radius (px²).
@@ -66,6 +69,10 @@ struct FittedMark {
     long used = 0;     ///< pixels that carried the fit
     std::optional<CircleFit> circle;
     std::optional<EllipseFit> ellipse;
+    /// Of a pattern: the numbers of its points in the row, from 0; those missing are not there.
+    std::vector<int> teeth;
+    /// Of a traced curve, instead of `covariance`, which would be immense: 2×2 px² for each point.
+    std::vector<Eigen::Matrix2d> pointCovariances;
     std::optional<double> widthPx;  ///< width of the drawn line, for `LineCentre`
 };
 
@@ -76,9 +83,8 @@ struct FittedMark {
 /// estimated from the residuals on the spot, raised where the parts of a line or rim scatter more
 /// than that. A `Segment` with `Edge` or `LineCentre` works like calipers: each end moves along the
 /// segment only. Errors (place: "" or a pointer into the mark, as "/points/0"): BadValue for a
-/// wrong number of points or coinciding ones; OutsideSheet; NotAvailable for kinds and fits of
-/// later versions; NoFit where no edge or line stands out of the noise. Source:
-/// docs/method/marks.md; bound of Cramér and Rao compared in the tests.
+/// wrong number of points or coinciding ones; OutsideSheet; NoFit where no edge or line stands out
+/// of the noise. Source: docs/method/marks.md; bound of Cramér and Rao compared in the tests.
 [[nodiscard]] Result<FittedMark> fitMark(const raster::GreyImage& image,
                                          const MarkRequest& request);
 

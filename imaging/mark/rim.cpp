@@ -1,6 +1,7 @@
 #include "imaging/mark/rim.h"
 
 #include "evidence-core/frame/circle.h"
+#include "imaging/mark/rim_sectors.h"
 
 #include <Eigen/Dense>
 #include <fmt/format.h>
@@ -13,30 +14,12 @@ namespace imaging::mark {
 namespace {
 
 constexpr double kPi = std::numbers::pi;
-constexpr double kSectorLength = 14;  ///< px along the rim
 constexpr int kLeastSectors = 8;
 constexpr int kMostSectors = 360;
-constexpr double kMargin = 8;  ///< px beyond reach, for the grounds
 
 struct Arc {
     double from = 0;
     double extent = 2 * kPi;
-};
-
-/// What one sector says: the rim lies at `radius` from the current centre in direction `angle`.
-struct Sector {
-    double angle = 0;
-    double radius = 0;
-    double variance = 0;
-    double width = 0;
-    long pixels = 0;
-};
-
-struct Sectors {
-    std::vector<Sector> found;
-    int tried = 0;
-    long unreadable = 0;
-    long looked = 0;
 };
 
 /// The whole circle, or the arc that the rough points cover where their widest gap is over half.
@@ -60,55 +43,19 @@ Arc arcOf(std::span<const PixelPoint> rough, const PixelPoint& centre) {
     return {angles[after], 2 * kPi - widest};
 }
 
-Sectors measure(const raster::GreyImage& image, const CircleFit& circle, const Arc& arc,
-                Profile profile, double reach) {
+RimSectors measure(const raster::GreyImage& image, const CircleFit& circle, const Arc& arc,
+                   Profile profile, double reach) {
     const int count =
         std::clamp(static_cast<int>(std::lround(arc.extent * circle.radius / kSectorLength)),
                    kLeastSectors, kMostSectors);
     const double step = arc.extent / count;
     // A whole circle of many pixels is sampled by sectors with gaps, a small one without.
     const double half = 0.5 * std::min(step, 2 * kSectorLength / circle.radius);
-    const double inward = std::min(reach + kMargin, 0.9 * circle.radius);
-    Sectors sectors;
-    LagSums lags;
-    double blur = 0;
+    std::vector<SectorPlace> places;
     for (int i = 0; i < count; ++i) {
-        const double angle = arc.from + (i + 0.5) * step;
-        const PixelPoint axis(std::cos(angle), std::sin(angle));
-        const Band band = bandOf(image, circle.centre + axis * circle.radius, axis,
-                                 reach + kMargin + circle.radius * (1 - std::cos(half)),
-                                 (circle.radius + reach + kMargin) * std::sin(half) + 1);
-        std::vector<Sample> polar;
-        for (Sample sample : band.samples) {
-            const PixelPoint away(sample.x - circle.centre.x(), sample.y - circle.centre.y());
-            const double turn = std::remainder(std::atan2(away.y(), away.x()) - angle, 2 * kPi);
-            const double u = away.norm() - circle.radius;
-            if (std::abs(turn) > half || u < -inward || u > reach + kMargin) {
-                continue;
-            }
-            sample.u = u;
-            sample.v = turn * circle.radius;
-            polar.push_back(sample);
-        }
-        ++sectors.tried;
-        sectors.unreadable += band.unreadable;
-        sectors.looked += static_cast<long>(band.samples.size()) + band.unreadable;
-        ProfileSearch search;
-        search.profile = profile;
-        search.reach = std::min(reach, 0.9 * circle.radius);
-        search.leastNoise = image.roundingNoise();
-        const auto fit = fitProfile(polar, search);
-        if (!fit) {
-            continue;
-        }
-        const double radius = circle.radius + fit->offset;
-        sectors.found.push_back({angle, radius + 0.5 * fit->blur * fit->blur / radius,
-                                 fit->variance * correlationFactor(fit->lags, axis, fit->blur),
-                                 fit->width, fit->pixels});
-        lags.add(fit->lags);
-        blur += fit->blur;
+        places.push_back({circle.centre, circle.radius, arc.from + (i + 0.5) * step, half});
     }
-    return sectors;
+    return measureSectors(image, places, profile, reach);
 }
 
 double median(std::vector<double> values) {
@@ -120,23 +67,20 @@ double median(std::vector<double> values) {
 struct Solved {
     CircleFit circle;
     double chi2 = 0;
-    std::vector<Sector> kept;
+    std::vector<RimPoint> kept;
     std::vector<double> residuals;
 };
 
 /// Weighted circle through the sectors' rim points, outliers left out by their robust size.
-std::optional<Solved> throughSectors(const CircleFit& start, const std::vector<Sector>& sectors) {
+std::optional<Solved> throughSectors(const CircleFit& start, const std::vector<RimPoint>& sectors) {
     std::vector<PixelPoint> rim;
-    for (const Sector& sector : sectors) {
-        rim.emplace_back(start.centre.x() + sector.radius * std::cos(sector.angle),
-                         start.centre.y() + sector.radius * std::sin(sector.angle));
+    std::vector<double> offs;
+    for (const RimPoint& sector : sectors) {
+        rim.push_back(sector.at);
+        offs.push_back((sector.at - start.centre).norm());
     }
     Solved solved;
     solved.circle = start;
-    std::vector<double> offs;
-    for (const Sector& sector : sectors) {
-        offs.push_back(sector.radius);
-    }
     solved.circle.radius = median(offs);
     for (int round = 0; round < 30; ++round) {
         const CircleFit& c = solved.circle;
@@ -195,7 +139,7 @@ Result<RimFit> fitRim(const raster::GreyImage& image, std::span<const PixelPoint
     CircleFit circle{start->centre, start->radius, Eigen::Matrix3d::Zero()};
     const Arc arc = arcOf(rough, circle.centre);
     std::optional<Solved> solved;
-    Sectors sectors;
+    RimSectors sectors;
     double near = reach;
     for (int round = 0; round < 4; ++round) {
         if (!(circle.radius < 1e6)) {

@@ -47,7 +47,8 @@ Json markJson(const TaskMark& asked, const mark::FittedMark& fitted) {
     }
     Json json = {{"id", asked.id},
                  {"points", points},
-                 {"covariance", matrixJson(fitted.covariance)},
+                 {"covariance",
+                  fitted.pointCovariances.empty() ? matrixJson(fitted.covariance) : Json(nullptr)},
                  {"rms_px", rounded(fitted.rmsPx)},
                  {"used", fitted.used},
                  {"made", fitted.made == mark::Fit::None ? "picked" : mark::fitName(fitted.made)}};
@@ -62,6 +63,16 @@ Json markJson(const TaskMark& asked, const mark::FittedMark& fitted) {
             {"axes", Json::array({rounded(fitted.ellipse->a), rounded(fitted.ellipse->b)})},
             {"angle", rounded(fitted.ellipse->angle)},
             {"covariance", matrixJson(fitted.ellipse->covariance)}};
+    }
+    if (!fitted.pointCovariances.empty()) {
+        // Of the traced points one by one: they are independent.
+        json["point_covariances"] = Json::array();
+        for (const auto& covariance : fitted.pointCovariances) {
+            json["point_covariances"].push_back(matrixJson(covariance));
+        }
+    }
+    if (!fitted.teeth.empty()) {
+        json["teeth"] = fitted.teeth;
     }
     if (fitted.widthPx) {
         json["width_px"] = rounded(*fitted.widthPx);
@@ -165,6 +176,17 @@ Json frameJson(const Task& task, const SolvedFrame& frame) {
     json["references"] = checksJson(task, frame.references);
     if (!frame.points.empty()) {
         json["points"] = checksJson(task, frame.points);
+    }
+    if (frame.lensFit) {
+        const frame::LensSolution& fit = *frame.lensFit;
+        const auto& p = fit.lens.parameters;
+        json["lens"] = {{"centre", pointJson(p.head<2>())},
+                        {"unit_px", rounded(fit.lens.unit)},
+                        {"k1", rounded(p(2))},
+                        {"k2", rounded(p(3))},
+                        {"covariance", matrixJson(fit.covariance)},
+                        {"rms_px", rounded(fit.rmsPx)},
+                        {"reach_px", rounded(fit.reach)}};
     }
     if (frame.floorPx > 0) {
         json["floor_px"] = rounded(frame.floorPx);

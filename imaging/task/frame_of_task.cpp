@@ -31,6 +31,10 @@ constexpr double kOneDirection = 1.0;  // degrees
 constexpr double kFloorPx = 0.26;
 constexpr double kFloorWeight = 4;
 
+/// How far beyond the straight lines the lens' distortion is carried with a note, and at all.
+constexpr double kBeyond = 1.05;
+constexpr double kFarBeyond = 1.5;
+
 /// Principal point of an uncropped print: its middle, within 2 % of its width (exchange.md).
 constexpr double kPrincipalShare = 0.02;
 
@@ -41,8 +45,9 @@ bool inPerspective(FrameModel model) {
 
 class FrameBuilder {
   public:
-    FrameBuilder(const Task& task, const std::vector<FittedMark>& marks, const PictureSize& picture)
-        : m_task(task), m_given(*task.frame), m_marks(marks), m_picture(picture) {}
+    FrameBuilder(const Task& task, const std::vector<FittedMark>& marks, const PictureSize& picture,
+                 const std::optional<frame::LensSolution>& lens)
+        : m_task(task), m_given(*task.frame), m_marks(marks), m_picture(picture), m_lens(lens) {}
 
     Result<SolvedFrame> build(double floorPx) {
         m_solved = {};
@@ -53,6 +58,15 @@ class FrameBuilder {
             m_solved.features.push_back(frame::addMark(m_solved.inputs, mark, extra));
         }
         m_markNumbers = m_solved.inputs.size();
+        if (m_lens) {
+            if (auto wrong = withinTheLens()) {
+                return tl::unexpected(*std::move(wrong));
+            }
+            m_solved.lensFit = m_lens;
+            m_solved.lens = frame::LensInput{
+                m_solved.inputs.addBlock(m_lens->lens.parameters, m_lens->covariance),
+                m_lens->lens.unit};
+        }
         if (auto wrong = gather()) {
             return tl::unexpected(*std::move(wrong));
         }
@@ -66,6 +80,39 @@ class FrameBuilder {
 
   private:
     [[nodiscard]] const std::string& idOf(std::size_t mark) const { return m_task.marks[mark].id; }
+
+    /// Marks far beyond the straight lines that gave the distortion are refused, those a little
+    /// beyond are named.
+    std::optional<Refusal> withinTheLens() {
+        std::string beyond;
+        for (std::size_t i = 0; i < m_marks.size(); ++i) {
+            for (const mark::PixelPoint& p : m_marks[i].points) {
+                const double away =
+                    (p - mark::PixelPoint(m_lens->lens.parameters.head<2>())).norm();
+                if (away > kFarBeyond * m_lens->reach ||
+                    !evidence::frame::unfolds(m_lens->lens, p)) {
+                    return Refusal{
+                        Code::BadValue, fmt::format("/marks/{}", i),
+                        fmt::format(
+                            "mark \"{}\" lies {:.0f} px from the middle of the lens, but the "
+                            "straight lines say nothing of it beyond {:.0f} px: add "
+                            "straight lines nearer to the mark",
+                            idOf(i), away, m_lens->reach)};
+                }
+                if (away > kBeyond * m_lens->reach) {
+                    beyond += beyond.empty() ? idOf(i) : ", " + idOf(i);
+                    break;
+                }
+            }
+        }
+        if (!beyond.empty()) {
+            m_solved.notes.push_back(
+                fmt::format("beyond the reach of the straight lines ({:.0f} px from the middle), "
+                            "where the distortion is extrapolated: {}",
+                            m_lens->reach, beyond));
+        }
+        return std::nullopt;
+    }
 
     std::optional<Refusal> gather() {
         for (const TaskPoint& point : m_given.points) {
@@ -388,6 +435,7 @@ class FrameBuilder {
     const TaskFrame& m_given;
     const std::vector<FittedMark>& m_marks;
     PictureSize m_picture;
+    const std::optional<frame::LensSolution>& m_lens;
     SolvedFrame m_solved;
     frame::Known m_known;
     std::vector<int> m_lengths;  ///< inputs, one for each reference
@@ -415,12 +463,13 @@ frame::Tracked SolvedFrame::folded(const frame::Tracked& number) const {
 }
 
 Result<SolvedFrame> solveFrame(const Task& task, const std::vector<FittedMark>& marks,
-                               const PictureSize& picture) {
+                               const PictureSize& picture,
+                               const std::optional<frame::LensSolution>& lens) {
     const bool fitted = std::any_of(marks.begin(), marks.end(), [](const FittedMark& mark) {
         return mark.made != mark::Fit::None;
     });
     const bool floored = fitted && inPerspective(task.frame->model);
-    auto solved = FrameBuilder(task, marks, picture).build(floored ? kFloorPx : 0);
+    auto solved = FrameBuilder(task, marks, picture, lens).build(floored ? kFloorPx : 0);
     if (!solved || !floored) {
         return solved;
     }
@@ -431,7 +480,7 @@ Result<SolvedFrame> solveFrame(const Task& task, const std::vector<FittedMark>& 
     }
     const double share =
         (kFloorWeight + adjustment->chi2) / (kFloorWeight + adjustment->redundancy);
-    return FrameBuilder(task, marks, picture).build(kFloorPx * std::sqrt(share));
+    return FrameBuilder(task, marks, picture, lens).build(kFloorPx * std::sqrt(share));
 }
 
 }  // namespace imaging::task

@@ -3,6 +3,7 @@
 #include "imaging/frame/known.h"
 #include "imaging/frame/scale.h"
 #include "imaging/frame/solve_camera.h"
+#include "imaging/frame/solve_lens.h"
 #include "imaging/frame/solve_line.h"
 #include "imaging/frame/solve_plane.h"
 #include "imaging/frame/solve_upright.h"
@@ -39,6 +40,7 @@ struct SolvedFrame {
     Eigen::VectorXd values;                ///< of the inputs
     std::vector<frame::Feature> features;  ///< one for each mark of the task
     std::optional<frame::LensInput> lens;
+    std::optional<frame::LensSolution> lensFit;
     std::variant<ScaleSolution, frame::PlaneSolution, frame::LineSolution, frame::UprightSolution,
                  frame::CameraSolution>
         solution;
@@ -66,6 +68,7 @@ struct PictureSize {
 /// real pictures show (docs/method/frames.md, "Floor").
 [[nodiscard]] Result<SolvedFrame> solveFrame(const Task& task,
                                              const std::vector<mark::FittedMark>& marks,
-                                             const PictureSize& picture);
+                                             const PictureSize& picture,
+                                             const std::optional<frame::LensSolution>& lens = {});
 
 }  // namespace imaging::task

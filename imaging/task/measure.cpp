@@ -4,12 +4,29 @@
 #include "imaging/raster/grey_image.h"
 #include "imaging/raster/raster.h"
 #include "imaging/task/answer.h"
+#include "imaging/task/lens_of_task.h"
 #include "imaging/task/quantities.h"
 #include "imaging/task/task.h"
 
 #include <fmt/format.h>
 
 namespace imaging::task {
+namespace {
+
+/// On a photograph in perspective a circle's rim is an ellipse: with five points or more it is
+/// fitted as what it shows.
+mark::MarkRequest requestOf(const Task& task, std::size_t mark) {
+    mark::MarkRequest request = task.marks[mark].request;
+    const bool perspective = task.frame && (task.frame->model == FrameModel::Plane ||
+                                            task.frame->model == FrameModel::Camera);
+    if (perspective && request.kind == mark::MarkKind::Circle && request.fit != mark::Fit::None &&
+        request.points.size() >= 5) {
+        request.kind = mark::MarkKind::Ellipse;
+    }
+    return request;
+}
+
+}  // namespace
 
 Result<std::string> measure(const std::filesystem::path& image, std::string_view taskJson,
                             const LengthReader& readLength, const raster::Budget& budget) {
@@ -24,7 +41,7 @@ Result<std::string> measure(const std::filesystem::path& image, std::string_view
     const raster::GreyImage grey = raster::toGrey(*page);
     std::vector<mark::FittedMark> marks;
     for (std::size_t i = 0; i < task->marks.size(); ++i) {
-        auto fitted = mark::fitMark(grey, task->marks[i].request);
+        auto fitted = mark::fitMark(grey, requestOf(*task, i));
         if (!fitted) {
             Refusal refusal = fitted.error();
             refusal.place = fmt::format("/marks/{}{}", i, refusal.place);
@@ -35,7 +52,11 @@ Result<std::string> measure(const std::filesystem::path& image, std::string_view
     }
     std::optional<SolvedFrame> frame;
     if (task->frame) {
-        auto solved = solveFrame(*task, marks, {grey.width(), grey.height()});
+        const auto lens = lensOf(*task, grey, marks);
+        if (!lens) {
+            return tl::unexpected(lens.error());
+        }
+        auto solved = solveFrame(*task, marks, {grey.width(), grey.height()}, *lens);
         if (!solved) {
             return tl::unexpected(solved.error());
         }

@@ -25,8 +25,10 @@ constexpr double kBesideShare = 0.03;
 /// Measures one entry's marks.
 class Measurer {
   public:
-    Measurer(const Task& task, std::size_t index, const SolvedFrame& frame)
+    Measurer(const Task& task, std::size_t index, const std::vector<mark::FittedMark>& marks,
+             const SolvedFrame& frame)
         : m_task(task),
+          m_marks(marks),
           m_index(index),
           m_entry(task.entries[index]),
           m_frame(frame),
@@ -160,11 +162,82 @@ class Measurer {
         return wrong("quantity", "a height needs a frame of model upright");
     }
 
+    /// Step of a pattern: slope of the teeth's places, carried, over their numbers (least squares).
+    Result<Tracked> pitch() const {
+        if (feature(0).kind != mark::MarkKind::Pattern) {
+            return wrong("quantity", fmt::format("mark \"{}\" is a {}; a pitch needs a pattern",
+                                                 id(0), mark::kindName(feature(0).kind)));
+        }
+        const std::vector<int>& numbers = m_marks[m_entry.marks[0]].teeth;
+        std::vector<TrackedPoint> teeth;
+        double mean = 0;
+        for (const TrackedPoint& p : m_reader.all(feature(0))) {
+            const auto q = m_carry(p);
+            if (!q) {
+                return beyond();
+            }
+            mean += numbers[teeth.size()] / static_cast<double>(numbers.size());
+            teeth.push_back(*q);
+        }
+        const Eigen::Vector2d along = (teeth.back().at() - teeth.front().at()).normalized();
+        double squares = 0;
+        for (const int k : numbers) {
+            squares += (k - mean) * (k - mean);
+        }
+        double value = 0;
+        std::vector<std::pair<double, const Tracked*>> parts;
+        for (std::size_t i = 0; i < teeth.size(); ++i) {
+            const double weight = (numbers[i] - mean) / squares;
+            value += weight * along.dot(teeth[i].at());
+            parts.emplace_back(weight * along.x(), &teeth[i].x);
+            parts.emplace_back(weight * along.y(), &teeth[i].y);
+        }
+        return frame::chained(value, parts);
+    }
+
+    /// Arc length of a curve's points, carried: chords, each longer by θ²/24 for the turn θ of the
+    /// course over it.
+    Result<Tracked> arcLength() const {
+        std::vector<TrackedPoint> course;
+        for (const TrackedPoint& p : m_reader.all(feature(0))) {
+            const auto q = m_carry(p);
+            if (!q) {
+                return beyond();
+            }
+            course.push_back(*q);
+        }
+        const std::size_t chords = course.size() - 1;
+        std::vector<double> turns(chords + 1, 0);  // at the inner points
+        for (std::size_t i = 1; i < chords; ++i) {
+            const Eigen::Vector2d a = course[i].at() - course[i - 1].at();
+            const Eigen::Vector2d b = course[i + 1].at() - course[i].at();
+            turns[i] = std::atan2(a.x() * b.y() - a.y() * b.x(), a.dot(b));
+        }
+        std::vector<Tracked> lengths;
+        lengths.reserve(chords);
+        std::vector<std::pair<double, const Tracked*>> parts;
+        double value = 0;
+        for (std::size_t i = 0; i < chords; ++i) {
+            const double left = i == 0 ? turns[1] : turns[i];
+            const double right = i + 1 == chords ? turns[i] : turns[i + 1];
+            const double turn = 0.5 * (left + right);
+            lengths.push_back(frame::distance(course[i], course[i + 1]));
+            const double factor = 1 + turn * turn / 24;
+            value += factor * lengths.back().value;
+            parts.emplace_back(factor, &lengths.back());
+        }
+        return frame::chained(value, parts);
+    }
+
     Result<Tracked> length() const {
+        if (feature(0).kind == mark::MarkKind::Curve) {
+            return arcLength();
+        }
         if (!feature(0).isLine()) {
-            return wrong("quantity",
-                         fmt::format("mark \"{}\" is a {} and has no length; a segment has", id(0),
-                                     mark::kindName(feature(0).kind)));
+            return wrong(
+                "quantity",
+                fmt::format("mark \"{}\" is a {} and has no length; a segment or curve has", id(0),
+                            mark::kindName(feature(0).kind)));
         }
         const auto length = frame::carriedLength(m_reader, feature(0), m_carry);
         return length ? Result<Tracked>(*length) : beyond();
@@ -279,6 +352,7 @@ class Measurer {
     }
 
     const Task& m_task;
+    const std::vector<mark::FittedMark>& m_marks;
     std::size_t m_index;
     const TaskEntry& m_entry;
     const SolvedFrame& m_frame;
@@ -332,9 +406,8 @@ Result<Corrected> offPlane(const Task& task, std::size_t index, const SolvedFram
 
 Result<Answer> answerEntry(const Task& task, std::size_t index,
                            const std::vector<mark::FittedMark>& marks, const SolvedFrame& frame) {
-    static_cast<void>(marks);
     const TaskEntry& entry = task.entries[index];
-    auto measured = Measurer(task, index, frame).measured();
+    auto measured = Measurer(task, index, marks, frame).measured();
     if (!measured) {
         return tl::unexpected(measured.error());
     }

@@ -90,8 +90,8 @@ mark::PixelPoint pointOf(const Json& json, const std::string& place) {
 }
 
 TaskMark markOf(const Json& json, const std::string& place, double edgeBias) {
-    const ObjectReader object(json, place,
-                              {"id", "kind", "points", "fit", "search_px", "u_px", "note"});
+    const ObjectReader object(
+        json, place, {"id", "kind", "points", "fit", "search_px", "u_px", "repeats", "note"});
     TaskMark result;
     result.id = object.text("id");
     result.request.kind = oneOf(object.text("kind"), object.at("kind"), kKinds);
@@ -102,6 +102,22 @@ TaskMark markOf(const Json& json, const std::string& place, double edgeBias) {
     const Json& points = object.list("points");
     for (std::size_t i = 0; i < points.size(); ++i) {
         result.request.points.push_back(pointOf(points[i], fmt::format("{}/points/{}", place, i)));
+    }
+    const Json& repeats = object.list("repeats");
+    for (std::size_t i = 0; i < repeats.size(); ++i) {
+        const std::string at = fmt::format("{}/repeats/{}", place, i);
+        if (!repeats[i].is_array()) {
+            fault(Code::WrongType, at, "a list of points is expected here");
+        }
+        std::vector<mark::PixelPoint> again;
+        for (std::size_t k = 0; k < repeats[i].size(); ++k) {
+            again.push_back(pointOf(repeats[i][k], fmt::format("{}/{}", at, k)));
+        }
+        result.request.repeats.push_back(std::move(again));
+    }
+    if (!repeats.empty() && result.request.fit != Fit::None) {
+        fault(Code::BadValue, object.at("repeats"),
+              "repeats tell how well a hand picks: they belong to fit none");
     }
     result.request.searchPx = object.number("search_px").value_or(mark::kSearchDefault);
     result.request.uPx = object.number("u_px");

@@ -92,8 +92,8 @@ TEST(Mark, WrongRequestsAreEachRefused) {
     EXPECT_EQ(code(MarkKind::Segment, Fit::Corner, {{10, 10}, {20, 10}}), "bad-value");
     EXPECT_EQ(code(MarkKind::Segment, Fit::None, {{10, 10}}), "bad-value");
     EXPECT_EQ(code(MarkKind::Segment, Fit::None, {{10, 10}, {10, 10}}), "bad-value");
-    EXPECT_EQ(code(MarkKind::Ellipse, Fit::None, {{1, 1}, {9, 1}, {9, 9}, {1, 9}, {0, 5}}),
-              "not-available");
+    EXPECT_EQ(code(MarkKind::Ellipse, Fit::None, {{1, 1}, {2, 1}, {3, 1}, {4, 1}, {5, 1}}),
+              "bad-value");
     EXPECT_EQ(code(MarkKind::Segment, Fit::Edge, {{10, 10}, {30, 10}}), "no-fit");
 }
 
