@@ -44,9 +44,10 @@ Exit explainOne(const Arguments& given, Terminal& terminal) {
         const Headless headless;
         writeWhole(given.out, report::figure::threadSvg(
                                   judgement::threadOf(on, snapshot->reg, *analysis), given.on));
-    } else if (given.json)
+    }
+    if (given.json)
         terminal.out << evidence::exchange::explainJson(on, snapshot->reg, *analysis);
-    else
+    else if (given.out.empty())
         terminal.out << judgement::explainText(on, snapshot->reg, *analysis);
     return Exit::Done;
 }

@@ -91,13 +91,36 @@ Json decisionsJson(const record::AnyId& on, const record::Register& reg) {
             {"as_built", std::move(made)}};
 }
 
+Json agreementJson(const judgement::DimensionResult& dimension) {
+    if (!dimension.agreement) return nullptr;
+    const auto& a = *dimension.agreement;
+    return {{"readings", a.readings},
+            {"birge", numberJson(a.birge)},
+            {"chi2", numberJson(a.chi2)},
+            {"p", numberJson(a.p)},
+            {"u_internal", numberJson(a.uInternal)},
+            {"u_external", numberJson(a.uExternal)},
+            {"between", numberJson(a.between)},
+            {"median", numberJson(a.median)}};
+}
+
+Json repeatsJson(const judgement::DimensionResult& dimension) {
+    if (!dimension.repeats) return nullptr;
+    return {{"degrees", numberJson(dimension.repeats->degrees)},
+            {"half_width95", numberJson(dimension.repeats->halfWidth)}};
+}
+
 }  // namespace
 
 std::string explainJson(const record::AnyId& on, const record::Register& reg,
                         const judgement::Analysis& analysis) {
     Json document{{"format", "lostlines-explanation"}, {"version", 1}};
     for (const auto& dimension : analysis.dimensions)
-        if (dimension.id.text == on.text) document["dimension"] = dimensionJson(dimension);
+        if (dimension.id.text == on.text) {
+            document["dimension"] = dimensionJson(dimension);
+            document["agreement"] = agreementJson(dimension);
+            document["repeats"] = repeatsJson(dimension);
+        }
     for (const auto& particular : analysis.particulars)
         if (particular.id.text == on.text) document["particular"] = particularJson(particular);
     if (document.size() == 2) return "null\n";

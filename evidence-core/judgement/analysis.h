@@ -39,6 +39,26 @@ struct LeafShare {
     double share = 0;                       ///< of the value's variance, 0 … 1
 };
 
+/// How well the best readings of different origins agree, in the dimension's unit; printed by
+/// `explain`, applied to nothing.
+struct Agreement {
+    int readings = 0;
+    double birge = 0;      ///< √(χ²/(n − 1)); 1: they scatter as their doubts say
+    double chi2 = 0;       ///< of the readings about their weighted mean
+    double p = 0;          ///< probability of a larger one
+    double uInternal = 0;  ///< of their weighted mean, as their doubts say
+    double uExternal = 0;  ///< and as their scatter says
+    double between = 0;    ///< standard deviation between sources (Mandel–Paule)
+    double median = 0;
+};
+
+/// Half of the 95 % interval by Student's t at the effective degrees of freedom
+/// (Welch–Satterthwaite), in the dimension's unit.
+struct RepeatsJudged {
+    double degrees = 0;
+    double halfWidth = 0;
+};
+
 struct DimensionResult {
     record::DimensionId id;
     std::string code;
@@ -59,8 +79,10 @@ struct DimensionResult {
     int origins = 0;
     std::vector<std::string> flags;  ///< kinds of findings on it
     std::vector<ReadingResult> readings;
-    std::vector<LeafShare> leaves;  ///< largest share first
-    std::string digest;             ///< of everything the value hangs on
+    std::vector<LeafShare> leaves;         ///< largest share first
+    std::optional<Agreement> agreement;    ///< absent with fewer than two origins
+    std::optional<RepeatsJudged> repeats;  ///< absent where no repeats pull it
+    std::string digest;                    ///< of everything the value hangs on
 };
 
 struct ParticularResult {

@@ -44,6 +44,23 @@ void addEvidence(std::string& text, const Index& index, const Thread& thread) {
             text += fmt::format("  {} [{}]\n", node.title, node.detail);
 }
 
+/// Figures about the readings that an expert asks for; nothing is widened by them.
+void addAgreement(std::string& text, const DimensionResult& result) {
+    if (const auto& a = result.agreement)
+        text += fmt::format(
+            "\nHow well {} agree (shown only, nothing is widened by it):\n"
+            "  Birge ratio {} (1: they scatter as their doubts say), chance of more scatter {}\n"
+            "  spread between sources {}, middle value {}\n",
+            countText(static_cast<std::size_t>(a->readings), "origin", "origins"),
+            plainNumber(a->birge, 3), plainNumber(a->p, 2), amountText(a->between, result.unit),
+            sizeText(a->median, 2 * a->uInternal, result.unit));
+    if (const auto& r = result.repeats)
+        text += fmt::format(
+            "\nRepeats: by Student's t with {} effective degrees of freedom the size would be "
+            "known within {} (95 %).\n",
+            plainNumber(r->degrees, 3), amountText(r->halfWidth, result.unit));
+}
+
 void addDecisions(std::string& text, const Index& index, const record::AnyId& on) {
     const auto& reg = index.reg();
     std::string lines;
@@ -116,6 +133,8 @@ std::string explainText(const record::AnyId& on, const record::Register& reg,
     }
     if (text.empty()) return text;
     addEvidence(text, index, thread);
+    for (const auto& result : analysis.dimensions)
+        if (result.id.text == on.text) addAgreement(text, result);
     addDecisions(text, index, on);
     addFindings(text, on, analysis);
     return text;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <cmath>
 
 namespace evidence::judgement {
 
@@ -38,37 +39,35 @@ std::vector<std::string> misread(const std::string& text) {
                 other[i] = text[i] == a ? b : a;
                 others.push_back(other);
             }
-    for (const auto& [from, to] : {std::pair{"3/16", "5/16"}, std::pair{"5/16", "3/16"}})
-        if (const auto at = text.find(from);
-            at != std::string::npos && (at == 0 || !isDigit(text[at - 1]))) {
+    // Above the line of a fraction 3 and 5 look alike too: 3/8 for 5/8, 5/16 for 3/16.
+    for (std::size_t i = 0; i + 1 < text.size(); ++i)
+        if ((text[i] == '3' || text[i] == '5') && text[i + 1] == '/' &&
+            (i == 0 || !isDigit(text[i - 1]))) {
             std::string other = text;
-            other.replace(at, 4, to);
+            other[i] = text[i] == '3' ? '5' : '3';
             others.push_back(other);
         }
     return others;
 }
 
-/// Offset tables write feet-inches-eighths: "6-0-4".
-std::vector<OtherFigure> inEighths(const std::string& text) {
-    std::array<int, 3> parts{};
-    std::size_t part = 0;
-    bool any = false;
-    for (const char c : text) {
-        if (isDigit(c)) {
-            parts[part] = parts[part] * 10 + (c - '0');
-            any = true;
-            if (parts[part] > 999) return {};
-        } else if (c == '-' && any && part < 2) {
-            ++part;
-            any = false;
-        } else if (c != ' ') {
-            return {};
-        }
-    }
-    if (part != 2 || !any || parts[1] > 11 || parts[2] > 7) return {};
-    std::string shown = std::to_string(parts[0]) + "'-" + std::to_string(parts[1]) + " " +
-                        std::to_string(parts[2]) + "/8\"";
-    return {{std::move(shown), parts[0] * 12 + parts[1] + parts[2] / 8.0}};
+/// Offset tables write feet-inches-eighths: 6-0-4 is 6 ft 0 4/8 in. Taken for decimals it becomes
+/// 6 ft 0.4 in, taken for feet and inches 6 ft 4 in.
+std::vector<OtherFigure> inEighths(const std::string& text, double inches) {
+    const bool decimal = text.find('.') != std::string::npos;
+    const bool inFeet =
+        text.find('\'') != std::string::npos || text.find("ft") != std::string::npos;
+    if (!(inches >= 12) || inches > 12000 || (!decimal && !inFeet)) return {};
+    const double feet = std::floor(inches / 12);
+    const double rest = inches - 12 * feet;
+    const double whole = decimal ? std::floor(rest + 1e-9) : 0;
+    const double eighths = decimal ? (rest - whole) * 10 : rest;
+    if (std::abs(eighths - std::round(eighths)) > 1e-6) return {};
+    const int count = static_cast<int>(std::round(eighths));
+    if (count < 1 || count > 7) return {};
+    std::string shown = std::to_string(static_cast<int>(feet)) + "'-" +
+                        std::to_string(static_cast<int>(whole)) + " " + std::to_string(count) +
+                        "/8\"";
+    return {{std::move(shown), 12 * feet + whole + count / 8.0}};
 }
 
 }  // namespace
@@ -95,7 +94,7 @@ std::vector<MisreadFamily> misreadFigures(const std::string& written, quantity::
                               misread(written)));
     if (measure == quantity::Measure::Length)
         families.push_back({"eighths", "Look at the heading of the table: feet, inches, eighths?",
-                            read->canonical, inEighths(written)});
+                            read->canonical, inEighths(written, read->canonical)});
     std::erase_if(families, [](const MisreadFamily& f) { return f.readings.empty(); });
     return families;
 }

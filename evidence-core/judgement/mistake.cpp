@@ -103,6 +103,20 @@ std::optional<Sign> signOfThickness(const Disagreement& d) {
     return sign;
 }
 
+std::optional<Sign> signOfHalfMember(const Disagreement& d) {
+    Sign sign{"edge-or-centre",
+              {},
+              "See which line the arrow or the mark stands on: the edge or the centre line?"};
+    for (const auto& [name, width] : d.widths)
+        for (const double times : {0.5, -0.5})
+            sign.variants.push_back(shift(
+                times * width,
+                fmt::format("an edge was taken for a centre line: the difference is half of {}",
+                            name)));
+    if (sign.variants.empty()) return std::nullopt;
+    return sign;
+}
+
 double normalDensity(double x, double mean, double variance) {
     const double off = x - mean;
     return std::exp(-off * off / (2 * variance)) / std::sqrt(2 * std::numbers::pi * variance);
@@ -121,6 +135,7 @@ std::optional<Mistake> likelyMistake(const Disagreement& d) {
         auto lengths = signsOfLengths();
         signs.insert(signs.begin(), lengths.begin(), lengths.end());
         if (auto thickness = signOfThickness(d)) signs.push_back(std::move(*thickness));
+        if (auto half = signOfHalfMember(d)) signs.push_back(std::move(*half));
     }
     int tried = static_cast<int>(signs.size());
     Mistake best;

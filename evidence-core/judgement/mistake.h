@@ -21,7 +21,8 @@ struct Disagreement {
     std::optional<std::string> written;      ///< the figure as it was written, if it was
     std::optional<quantity::Unit> bareUnit;  ///< of a figure without a unit
     std::vector<std::pair<std::string, double>>
-        thicknesses;  ///< of skins and plates nearby, inches
+        thicknesses;                                     ///< of skins and plates nearby, inches
+    std::vector<std::pair<std::string, double>> widths;  ///< of members nearby, inches
 };
 
 struct Mistake {

@@ -1,5 +1,6 @@
 #include "evidence-core/judgement/results.h"
 
+#include "evidence-core/judgement/agreement.h"
 #include "evidence-core/judgement/order.h"
 
 #include <algorithm>
@@ -88,6 +89,8 @@ DimensionResult dimensionResult(const Context& c, std::size_t i, const Graded& g
         const auto& leaf = c.solution.leaves[part.leaf];
         r.leaves.push_back({leaf.id, leaf.strength, part.share});
     }
+    r.agreement = agreementOf(c, i);
+    r.repeats = repeatsOf(c, i);
     r.digest = c.evidence[i];
     return r;
 }

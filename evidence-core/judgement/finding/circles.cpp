@@ -46,6 +46,28 @@ std::string pathText(const Context& c, std::vector<std::string> path) {
     return text;
 }
 
+/// The class of a link; one that nobody classed is the weakest.
+record::Grade strengthOf(const Context& c, const std::string& link) {
+    const auto leaf = std::ranges::find(c.solution.leaves, link, &network::Leaf::id);
+    if (leaf == c.solution.leaves.end()) {
+        // A length that is another dimension brings nothing of its own.
+        return c.index.reference(link).reference ? record::Grade::Blank : record::Grade::OurCall;
+    }
+    return leaf->strength.value_or(record::Grade::InHand);
+}
+
+/// Links by what is lost least when they are cut: the weakest first, then by name.
+std::vector<std::string> linksByWeakness(const Context& c, const network::Circle& circle) {
+    std::vector<std::pair<int, std::string>> ranked;
+    for (const auto& id : circle.links)
+        ranked.emplace_back(-static_cast<int>(strengthOf(c, id)), nameOfLeaf(c.index, id, "any"));
+    std::ranges::sort(ranked);
+    std::vector<std::string> names;
+    for (auto& [rank, name] : ranked)
+        if (std::ranges::find(names, name) == names.end()) names.push_back(std::move(name));
+    return names;
+}
+
 }  // namespace
 
 void findCircles(const Judged& judged, std::vector<Finding>& findings) {
@@ -59,20 +81,18 @@ void findCircles(const Judged& judged, std::vector<Finding>& findings) {
         }
         for (const auto& id : circle.frames) on.push_back(record::any(id));
         const std::string path = pathText(c, circle.path);
-        std::vector<std::string> links;
-        for (const auto& id : circle.links) links.push_back(nameOfLeaf(c.index, id, "any"));
-        std::ranges::sort(links);
-        links.erase(std::unique(links.begin(), links.end()), links.end());
+        const auto links = linksByWeakness(c, circle);
         std::string text = fmt::format(
             "{} {} evidence that only leads back to itself, so no size "
             "follows from it.",
             listText(names), names.size() == 1 ? "has" : "have");
         if (!path.empty()) text += " Step by step: " + path + ".";
-        findings.push_back(
-            made("circular", std::move(on), sentence(std::move(text)),
-                 fmt::format("One length from elsewhere breaks it. It can be cut at {}.",
-                             listText(links, 6)),
-                 {{"dimensions", static_cast<double>(circle.dimensions.size())}}));
+        findings.push_back(made(
+            "circular", std::move(on), sentence(std::move(text)),
+            fmt::format("One length from elsewhere breaks it. It can be cut at {}{}.",
+                        listText(links, 6), links.size() > 1 ? "; least is lost at the first" : ""),
+            {{"dimensions", static_cast<double>(circle.dimensions.size())},
+             {"links", static_cast<double>(circle.links.size())}}));
     }
 }
 

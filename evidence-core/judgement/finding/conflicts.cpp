@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <set>
 
 namespace evidence::judgement {
 
@@ -44,6 +46,42 @@ std::string textOf(const Judged& judged, const network::Conflict& conflict) {
                     subject, listText(names), difference, times));
 }
 
+/// Readings of one of the disputed sizes that give the very same figure although nothing says that
+/// one was copied from the other.
+std::vector<const record::Reading*> sameFigure(const Context& c, const About& about) {
+    std::map<std::string, std::vector<const record::Reading*>> byFigure;
+    for (const auto& id : about.dimensions) {
+        for (const auto at : c.solution.dimensions[c.dimensionAt.find(id.text)->second].readings) {
+            const auto& reading = c.solution.readings[at];
+            const auto* entered = c.index.reading(reading.id.text);
+            if (reading.use != network::ReadingUse::Used || !entered->value ||
+                !c.index.sourceOf(*entered))
+                continue;
+            byFigure[id.text + " " + foldedText(asWritten(*entered->value, entered->unit))]
+                .push_back(entered);
+        }
+    }
+    for (auto& [figure, readings] : byFigure) {
+        std::set<int> origins;
+        for (const auto* reading : readings)
+            origins.insert(c.lineage.originOf(*c.index.sourceOf(*reading)));
+        if (origins.size() >= 2) return readings;
+    }
+    return {};
+}
+
+void addSameFigure(const Context& c, const About& about, Finding& finding) {
+    std::vector<std::string> names;
+    for (const auto* reading : sameFigure(c, about)) names.push_back(nameOf(c.index, *reading));
+    if (names.empty()) return;
+    std::ranges::sort(names);
+    finding.numbers.emplace_back("same_figure", static_cast<double>(names.size()));
+    finding.settle += fmt::format(
+        " Find out too whether {} share their figure because one was copied from the other: they "
+        "would then be one witness.",
+        listText(names, 3));
+}
+
 }  // namespace
 
 void findConflicts(const Judged& judged, std::vector<Finding>& findings) {
@@ -56,13 +94,15 @@ void findConflicts(const Judged& judged, std::vector<Finding>& findings) {
             continue;
         const auto& first = conflict.members.front();
         const auto about = aboutMembers(c, conflict);
-        findings.push_back(
+        auto finding =
             made("conflict", about.on, textOf(judged, conflict),
                  "Look at each of them again on the original; when one is shown to be wrong, set "
                  "it aside with the reason. Until then the size stays where the evidence puts it.",
                  {{"w", std::abs(first.w)},
                   {"difference", std::abs(first.misfit) / about.factor},
-                  {"u_difference", first.uMisfit / about.factor}}));
+                  {"u_difference", first.uMisfit / about.factor}});
+        addSameFigure(c, about, finding);
+        findings.push_back(std::move(finding));
     }
 }
 

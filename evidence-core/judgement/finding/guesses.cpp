@@ -1,4 +1,5 @@
 #include "evidence-core/judgement/finding/families.h"
+#include "evidence-core/judgement/finding/guess_age.h"
 #include "evidence-core/judgement/grade_words.h"
 #include "evidence-core/judgement/wording.h"
 
@@ -42,6 +43,7 @@ void addRestsOnGuess(const Judged& judged, std::size_t i, std::vector<Finding>& 
     std::vector<std::pair<std::string, double>> numbers{{"share", d.guessShare}};
     if (d.value) numbers.emplace_back("value", c.units[i].shown(*d.value));
     if (d.u) numbers.emplace_back("u", c.units[i].shown(*d.u));
+    addAge(c, holdingLeaves(c, i, record::Grade::OurCall), text, numbers);
     auto finding = made("rests-on-guess", {record::any(d.id)}, std::move(text),
                         judged.grades[i].raiseBy, std::move(numbers));
     if (critical) finding.severity = Severity::High;
@@ -77,6 +79,7 @@ void addPulledByGuess(const Judged& judged, std::size_t i, std::vector<Finding>&
         text += fmt::format(" Without any guess it would be {}, instead of {}.",
                             sizeText(value, halfWidth, c.units[i].name), c.sizeOf(i));
     }
+    if (!d.restsOnGuess) addAge(c, borrowed, text, numbers);
     findings.push_back(made("pulled-by-guess", {record::any(d.id)}, std::move(text),
                             "Evidence in the place of these. " + judged.grades[i].raiseBy,
                             std::move(numbers)));

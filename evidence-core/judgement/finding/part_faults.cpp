@@ -69,6 +69,13 @@ std::vector<std::pair<std::string, std::string>> correctionsOnThread(
             list.emplace_back(kindOf(correction), correction.label);
     };
     add(reading);
+    // A contraction rule reads long by itself: what is measured with it is corrected already.
+    if (reading.instrument) {
+        const std::string instrument = foldedText(*reading.instrument);
+        if (instrument.find("contraction") != std::string::npos ||
+            instrument.find("shrinkrule") != std::string::npos)
+            list.emplace_back("casting contraction", *reading.instrument);
+    }
     const auto* frame = reading.frame ? c.index.frame(reading.frame->text) : nullptr;
     const auto* own = c.index.sourceOf(reading);
     if (!frame || !own) return list;

@@ -52,7 +52,11 @@ INSTANTIATE_TEST_SUITE_P(
                     Case{"InchToTheFootForTenth", 47.436, 39.53, nullptr, "foot-scale"},
                     Case{"DigitsSwapped", 74.5, 47.5, "74 1/2", "swapped-digits"},
                     Case{"NineForSix", 69.25, 66.25, "69 1/4", "misread-figure"},
-                    Case{"FiveSixteenthsForThree", 40.3125, 40.1875, "40 5/16", "misread-figure"}),
+                    Case{"FiveSixteenthsForThree", 40.3125, 40.1875, "40 5/16", "misread-figure"},
+                    Case{"ThreeEighthsForFive", 27.375, 27.625, "27 3/8", "misread-figure"},
+                    // 6-0-4 in feet, inches and eighths is 72 1/2 in.
+                    Case{"EighthsAsDecimals", 76.0, 72.5, "6'-4\"", "eighths"},
+                    Case{"EighthsAsInches", 76.3, 76.375, "6'-4.3\"", "eighths"}),
     [](const auto& row) { return std::string(row.param.name); });
 
 TEST(LikelyMistake, NamesNothingForAMisfitOfNoSign) {
@@ -70,6 +74,16 @@ TEST(LikelyMistake, CountsAThicknessNearbyAsASign) {
     const auto mistake = likelyMistake(d);
     ASSERT_TRUE(mistake);
     EXPECT_EQ(mistake->sign, "inside-outside");
+}
+
+TEST(LikelyMistake, CountsHalfAMemberAsEdgeForCentre) {
+    auto d = lengths(41.6875, 0.02, 39.5, 0.02);
+    EXPECT_FALSE(likelyMistake(d));
+    d.widths = {{"Corner post width", 4.375}};
+    const auto mistake = likelyMistake(d);
+    ASSERT_TRUE(mistake);
+    EXPECT_EQ(mistake->sign, "edge-or-centre");
+    EXPECT_NEAR(mistake->corrected, 39.5, 1e-9);
 }
 
 TEST(LikelyMistake, DoesNotTryTapeSlipsOnMasses) {
