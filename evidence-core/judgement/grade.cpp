@@ -1,10 +1,10 @@
 #include "evidence-core/judgement/grade.h"
 
 #include "evidence-core/judgement/grade_words.h"
+#include "evidence-core/judgement/particular.h"
 #include "evidence-core/judgement/wording.h"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 
 namespace evidence::judgement {
@@ -12,14 +12,6 @@ namespace evidence::judgement {
 namespace {
 
 using record::Grade;
-
-std::string folded(const std::string& text) {
-    std::string out;
-    for (const char c : text)
-        if (std::isspace(static_cast<unsigned char>(c)) == 0)
-            out += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return out;
-}
 
 /// The reading with its corrections and its off-plane term is of class F or better.
 bool isStrongWitness(const Context& c, const network::ReadingSolution& reading) {
@@ -34,8 +26,8 @@ bool isStrongWitness(const Context& c, const network::ReadingSolution& reading) 
 
 bool differInKindOrHand(const record::Source& a, const record::Source& b) {
     if (a.kind != b.kind) return true;
-    return a.creator && b.creator && !folded(*a.creator).empty() && !folded(*b.creator).empty() &&
-           folded(*a.creator) != folded(*b.creator);
+    return a.creator && b.creator && !foldedText(*a.creator).empty() &&
+           !foldedText(*b.creator).empty() && foldedText(*a.creator) != foldedText(*b.creator);
 }
 
 Grade oneDown(Grade grade) {
@@ -83,8 +75,9 @@ Grade lower(Grade a, Grade b) {
 const record::Lowered* loweringOf(const Index& index, const std::string& on) {
     const record::Lowered* last = nullptr;
     for (const auto& lowered : index.reg().lowered)
-        if (lowered.on.text == on && (!last || lowered.at > last->at ||
-                                      (lowered.at == last->at && lowered.grade > last->grade)))
+        if (lowered.on.text == on && !foldedText(lowered.reason).empty() &&
+            (!last || lowered.at > last->at ||
+             (lowered.at == last->at && lowered.grade > last->grade)))
             last = &lowered;
     return last;
 }

@@ -29,7 +29,7 @@ struct Graded {
 [[nodiscard]] std::string nameOf(record::Grade grade);
 /// The lower of two grades.
 [[nodiscard]] record::Grade lower(record::Grade a, record::Grade b);
-/// The last lowering of `on` by a person; null where there is none.
+/// The last lowering of `on` by a person, with a reason; null where there is none.
 [[nodiscard]] const record::Lowered* loweringOf(const Index& index, const std::string& on);
 
 /// Two used readings of class F or better that are independent witnesses: of different origins,

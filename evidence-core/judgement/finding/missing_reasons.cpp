@@ -33,6 +33,12 @@ void findMissingReasons(const Judged& judged, std::vector<Finding>& findings) {
             add({departure.on, record::any(departure.id)},
                 fmt::format("{} leaves the original without a reason.",
                             nameOfTarget(c.index, departure.on)));
+    for (const auto& lowered : reg.lowered)
+        if (isBlank(lowered.reason))
+            add({lowered.on, record::any(lowered.id)},
+                fmt::format("{} was to be set down to {} without a reason, so its grade stays as "
+                            "computed.",
+                            nameOfTarget(c.index, lowered.on), record::nameOf(lowered.grade)));
     for (const auto& reading : reg.readings) {
         const bool guess =
             reading.basis == record::Basis::Guessed || reading.basis == record::Basis::Assumed;

@@ -152,6 +152,19 @@ TEST(FindingLowered, LowersAndNeverRaises) {
     EXPECT_EQ(letterOf(b.analyse(), "d1"), "F");
 }
 
+TEST(FindingLowered, WithoutAReasonTakesNoHold) {
+    auto b = ruled();
+    b.reg.lowered.push_back({.id = {"g1"},
+                             .on = {"d1"},
+                             .grade = record::Grade::BoxedIn,
+                             .reason = "  ",
+                             .by = {"p1"},
+                             .at = "2026-05-02T08:00:00Z"});
+    EXPECT_TRUE(raises(b, "no-reason", "g1"));
+    EXPECT_FALSE(raises(b, "grade-lowered", "d1"));
+    EXPECT_EQ(letterOf(b.analyse(), "d1"), "F");
+}
+
 TEST(FindingFile, IsMissingOrAltered) {
     const auto b = ruled();
     EXPECT_FALSE(raises(b, "file-missing", "s1"));

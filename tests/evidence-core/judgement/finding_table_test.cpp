@@ -252,7 +252,7 @@ const std::vector<Raised>& table() {
              return b;
          },
          {"q1", "r1", "r2"},
-         {}},
+         {{"values", 2}, {"origins_for", 1}}},
         {"ruling-stale",
          Severity::Medium,
          [] {

@@ -37,6 +37,20 @@ TEST(Particular, ShowsBothWhereTheBestSourcesDisagree) {
     EXPECT_TRUE(findingOn(analysis, "particular-disagree", "q1"));
 }
 
+TEST(Particular, NamesEachSideWithItsOriginsAndWhoseWordItIs) {
+    auto b = stays();
+    b.source("s3", "Copy of the letter", SourceKind::Text, Authority::Later)
+        .descends.push_back({.from = {"s1"}, .as = record::DescentKind::Copy});
+    b.reading("r2", "q1", Basis::Stated, "s3", std::string("Four"));
+    b.reading("r3", "q1", Basis::Stated, "s2", std::string("six"));
+    const auto analysis = b.analyse();
+    const auto* finding = findingOn(analysis, "particular-disagree", "q1");
+    ASSERT_TRUE(finding);
+    EXPECT_NE(finding->text.find("by an eyewitness"), std::string::npos) << finding->text;
+    EXPECT_NE(finding->text.find("(1 origin)"), std::string::npos) << finding->text;
+    EXPECT_NE(finding->text.find("against it"), std::string::npos) << finding->text;
+}
+
 TEST(Particular, KeepsTheBetterClassAndSaysThatAnotherDisagrees) {
     auto b = stays();
     b.source("s3", "Sister car", SourceKind::Part, Authority::Later);
