@@ -99,6 +99,26 @@ struct GuessDraft {
 };
 evidence::Result<evidence::record::ChangeSet> planGuess(const Context&, const GuessDraft&);
 
+/// "Mass": of a part from its volume and what it is made of: an exact relation
+/// `D5 = (volume) * density`, with a relative shared error for the density's spread, so that the
+/// doubt follows the mass. Errors: BadUnit at "of" for a dimension that is no mass; MissingKey and
+/// BadUnit at "volume"; MissingTarget and WrongUse at "table_row" for what is no density; WrongUse
+/// at "same_stock" where that mass has another material.
+struct MassDraft {
+    evidence::record::AnyId of;
+    std::string volume;    ///< in the formula language: "D4", "D1*D2*D3", "120 in3"
+    std::string tableRow;  ///< of a density
+    /// The mass relation of a part out of the same board or casting: one density for both.
+    std::optional<evidence::record::RelationId> sameStock;
+    std::string reason;  ///< what else there is to say; may be blank
+};
+evidence::Result<evidence::record::ChangeSet> planMass(const Context&, const MassDraft&);
+
+/// A row that people add to the trade tables of their archive. A blank id becomes a new one.
+/// Errors: those of `trade::ownRow`, at its keys: a row without a source is refused.
+evidence::Result<evidence::record::ChangeSet> planTableRow(const Context&,
+                                                           evidence::record::TableRow row);
+
 /// "Rule": the build value, refused (MissingKey) without a reason. `evidence` is the state of the
 /// dimension now, from the analysis.
 struct RulingDraft {
