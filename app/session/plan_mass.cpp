@@ -1,6 +1,7 @@
 #include "app/session/from_table.h"
 #include "app/session/given_text.h"
 #include "app/session/plan_check.h"
+#include "app/session/same_stock.h"
 #include "evidence-core/network/formula.h"
 #include "evidence-core/quantity/parse_quantity.h"
 #include "evidence-core/record/formula_names.h"
@@ -109,10 +110,6 @@ std::string densityTerm(const trade::Row& row) {
             break;
     }
     return {};
-}
-
-std::string stockLabel(const trade::Row& row) {
-    return fmt::format("density of {} ({})", row.name, row.id);
 }
 
 /// The doubt of the density: a new one, or the one that a part from the same stock has already.

@@ -26,11 +26,18 @@ struct TypedReading {
     std::string instrument;
     std::string excerpt;
     std::string reason;
+    std::string tableRow;       ///< which row the words of `value` ("16 gauge") mean; may be blank
+    std::string correction;     ///< a correcting row as picked, see `pickedWords`
+    std::string circumstances;  ///< what that row asks for, see `circumstancesTyped`
 };
 
 /// The record that it makes, for `planReading`; fields that its basis does not ask for are left
-/// out. A bare uncertainty is in the unit of the value. Errors: those of `typedAmount`, at
-/// "spread"; MissingKey there where an uncertainty was promised and none was typed.
+/// out. A bare uncertainty is in the unit of the value. A value in trade words becomes the size and
+/// the spread of its table row; the words stay as the excerpt. Errors: those of `typedAmount`, at
+/// "spread"; MissingKey there where an uncertainty was promised and none was typed; MissingKey at
+/// "table_row", with the question, where the words leave open which row is meant; MissingTarget
+/// there and at "correction" for a row that is not in the tables; those of `circumstancesTyped` and
+/// `correctionFromTable` at "circumstances".
 [[nodiscard]] evidence::Result<evidence::record::Reading> readingOf(
     const TypedReading& typed, const evidence::record::Register& reg);
 
@@ -41,6 +48,7 @@ struct ReadingFields {
     bool spread = true;    ///< an uncertainty of the value
     bool feature = false;  ///< of a part: original, altered, uncertain
     bool instrument = false;
+    bool correction = false;  ///< of a length
 };
 [[nodiscard]] ReadingFields fieldsOf(const TypedReading& typed,
                                      const evidence::record::Register& reg);

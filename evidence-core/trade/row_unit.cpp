@@ -29,18 +29,18 @@ struct UnitLine {
 constexpr std::array kUnits{
     UnitLine{RowUnit::Inch, Group::Length, "in", {1, 1}},
     UnitLine{RowUnit::Millimetre, Group::Length, "mm", kMillimetre},
-    UnitLine{RowUnit::PoundPerCubicInch, Group::Density, "lb/in3", {1, 1}},
     UnitLine{RowUnit::PoundPerCubicFoot, Group::Density, "lb/ft3", kPoundPerCubicFoot},
+    UnitLine{RowUnit::PoundPerCubicInch, Group::Density, "lb/in3", {1, 1}},
     UnitLine{RowUnit::GramPerCubicCentimetre, Group::Density, "g/cm3", kGramPerCubicCentimetre},
     UnitLine{RowUnit::KilogramPerCubicMetre, Group::Density, "kg/m3",
              reduced(kGramPerCubicCentimetre* Ratio{1, 1000})},
     UnitLine{RowUnit::PerPercent, Group::Movement, "1/%", {1, 1}},
-    UnitLine{RowUnit::One, Group::Pure, "1", {1, 1}},
     UnitLine{RowUnit::Percent, Group::Pure, "%", {1, 100}},
+    UnitLine{RowUnit::One, Group::Pure, "1", {1, 1}},
     UnitLine{RowUnit::InchPerFoot, Group::Pure, "in/ft", {1, 12}},
-    UnitLine{RowUnit::InchPerYear, Group::Loss, "in/yr", {1, 1}},
     UnitLine{RowUnit::MicrometrePerYear, Group::Loss, "um/yr",
              reduced(kMillimetre* Ratio{1, 1000})},
+    UnitLine{RowUnit::InchPerYear, Group::Loss, "in/yr", {1, 1}},
     UnitLine{RowUnit::PerDegreeF, Group::Growth, "ppm/degF", {1, 1000000}},
     UnitLine{RowUnit::PerDegreeC, Group::Growth, "ppm/degC", {5, 9000000}},
 };
@@ -83,16 +83,19 @@ double factorToCanonical(RowUnit unit) {
     return kUnits.at(static_cast<std::size_t>(unit)).factor.value();
 }
 
+std::vector<std::string_view> unitNamesFor(TableRowKind kind) {
+    std::vector<std::string_view> names;
+    for (const auto& line : kUnits)
+        if (line.group == groupOf(kind)) names.push_back(line.name);
+    return names;
+}
+
 Result<RowUnit> rowUnitNamed(std::string_view name, TableRowKind kind) {
-    std::string fitting;
-    for (const auto& line : kUnits) {
-        if (line.group != groupOf(kind)) continue;
-        if (line.name == name) return line.unit;
-        fitting += (fitting.empty() ? "" : ", ") + std::string(line.name);
-    }
+    for (const auto& line : kUnits)
+        if (line.group == groupOf(kind) && line.name == name) return line.unit;
     return refuse(Code::BadUnit, "unit",
                   fmt::format("\"{}\" is no unit for a row of kind {}; write one of {}", name,
-                              record::nameOf(kind), fitting));
+                              record::nameOf(kind), fmt::join(unitNamesFor(kind), ", ")));
 }
 
 }  // namespace evidence::trade

@@ -4,6 +4,7 @@
 #include "evidence-core/refusal.h"
 
 #include <string_view>
+#include <vector>
 
 namespace evidence::trade {
 
@@ -11,16 +12,16 @@ namespace evidence::trade {
 enum class RowUnit {
     Inch,
     Millimetre,
-    PoundPerCubicInch,
     PoundPerCubicFoot,
+    PoundPerCubicInch,
     GramPerCubicCentimetre,
     KilogramPerCubicMetre,
     PerPercent,   ///< of the size, for each per cent of moisture
-    One,          ///< pure
     Percent,      ///< pure, hundredths
+    One,          ///< pure
     InchPerFoot,  ///< pure, twelfths: the pattern-maker's way
-    InchPerYear,
     MicrometrePerYear,
+    InchPerYear,
     PerDegreeF,  ///< millionths of the size for each degree Fahrenheit
     PerDegreeC,
 };
@@ -35,5 +36,8 @@ enum class RowUnit {
 /// The unit of that name that rows of this kind may be in. Error: BadUnit at "unit", with those
 /// that fit.
 [[nodiscard]] Result<RowUnit> rowUnitNamed(std::string_view name, record::TableRowKind kind);
+
+/// Names of the units that rows of this kind may be in, the usual one first.
+[[nodiscard]] std::vector<std::string_view> unitNamesFor(record::TableRowKind kind);
 
 }  // namespace evidence::trade

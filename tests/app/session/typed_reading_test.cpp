@@ -113,4 +113,43 @@ TEST_F(TypedReadingTest, ValueThatCannotBeReadIsWorthNothingYet) {
     EXPECT_EQ(worthOf(*readingOf(m_typed, m_builder.reg), m_builder.reg).takenAs, "");
 }
 
+TEST_F(TypedReadingTest, CorrectionOfAnUnknownRowIsRefused) {
+    m_typed.value = "4 in";
+    m_typed.correction = "unobtainium";
+    const auto reading = readingOf(m_typed, m_builder.reg);
+    ASSERT_FALSE(reading);
+    EXPECT_EQ(reading.error().code, Code::MissingTarget);
+    EXPECT_EQ(reading.error().place, "correction");
+}
+
+TEST_F(TypedReadingTest, AmountOfACorrectionIsInTheUnitOfTheValue) {
+    m_typed.value = "100 mm";
+    m_typed.correction = "pa-paint";
+    m_typed.circumstances = "2 faces";
+    const auto reading = readingOf(m_typed, m_builder.reg);
+    ASSERT_TRUE(reading);
+    ASSERT_EQ(reading->corrections.size(), 1U);
+    EXPECT_NEAR(*reading->corrections[0].add, -0.254, 1e-12);
+}
+
+TEST_F(TypedReadingTest, OwnUncertaintyOutranksThatOfTheTable) {
+    m_typed.value = "16 SWG";
+    m_typed.spreadGiven = SpreadGiven::HalfWidth;
+    m_typed.spread = "0.001";
+    const auto reading = readingOf(m_typed, m_builder.reg);
+    ASSERT_TRUE(reading);
+    EXPECT_EQ(reading->tableRow, "swg-16");
+    EXPECT_FALSE(reading->u);
+    EXPECT_EQ(reading->halfWidth, 0.001);
+}
+
+TEST_F(TypedReadingTest, ParticularsTakeTradeWordsAsTheyStand) {
+    m_typed.of = {"q1"};
+    m_typed.value = "16 gauge";
+    const auto reading = readingOf(m_typed, m_builder.reg);
+    ASSERT_TRUE(reading);
+    EXPECT_EQ(std::get<std::string>(*reading->value), "16 gauge");
+    EXPECT_FALSE(reading->tableRow);
+}
+
 }  // namespace
