@@ -19,9 +19,10 @@ namespace app::command {
 
 namespace {
 
-constexpr auto kVerbs = std::array{
-    addNew,    addTakeIn, addImport,  addExport, addAnalyse, addExplain, addInspect, addMeasure,
-    addSearch, addReport, addCompare, addVerify, addPack,    addUnpack,  addMerge,   addDesk};
+constexpr auto kVerbs =
+    std::array{addNew,     addTakeIn,  addImport, addExport, addAnalyse, addExplain,
+               addInspect, addMeasure, addSearch, addTable,  addReport,  addCompare,
+               addVerify,  addPack,    addUnpack, addMerge,  addDesk};
 
 std::string loginName() {
     const passwd* entry = ::getpwuid(::geteuid());

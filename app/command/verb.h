@@ -60,6 +60,7 @@ void addExplain(CLI::App& cli, Action& action);
 void addInspect(CLI::App& cli, Action& action);
 void addMeasure(CLI::App& cli, Action& action);
 void addSearch(CLI::App& cli, Action& action);
+void addTable(CLI::App& cli, Action& action);
 void addReport(CLI::App& cli, Action& action);
 void addCompare(CLI::App& cli, Action& action);
 void addVerify(CLI::App& cli, Action& action);

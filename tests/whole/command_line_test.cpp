@@ -11,8 +11,8 @@
 namespace {
 
 const std::vector<std::string> kVerbs = {
-    "new",    "take-in", "import",  "export", "analyse", "explain", "inspect", "measure",
-    "search", "report",  "compare", "verify", "pack",    "unpack",  "merge",   "desk"};
+    "new",   "take-in", "import",  "export", "analyse", "explain", "inspect", "measure", "search",
+    "table", "report",  "compare", "verify", "pack",    "unpack",  "merge",   "desk"};
 
 TEST(CommandLine, HelpAndVersionAnswerWithStatusZero) {
     EXPECT_EQ(test::runLostlines({"--version"}).status, 0);
