@@ -101,6 +101,14 @@ Actions::Actions(QUndoStack& stack, QObject* parent) : QObject(parent) {
     reading = make({tr("Add a reading …"), tr("Record a figured, stated, gauged or told size."),
                     QStringLiteral("reading"), QKeySequence(Qt::Key_A), tr("Reading")},
                    "reading");
+    mass = make({tr("Mass from volume …"),
+                 tr("Work a mass out from its volume and what the part is made of."),
+                 QStringLiteral("reading")},
+                "mass");
+    tableRow = make({tr("New table row …"),
+                     tr("Add a known thing or a material to the tables, with its source."),
+                     QStringLiteral("dimension")},
+                    "tableRow");
     setAside = make({tr("Set aside …"), tr("Take what is chosen out of use, with the reason."),
                      QStringLiteral("set-aside"), QKeySequence(Qt::SHIFT | Qt::Key_X)},
                     "setAside");
@@ -139,6 +147,7 @@ void Actions::allow(const Possible& possible) {
     guess->setEnabled(possible.size && possible.judged);
     rule->setEnabled(possible.size && possible.judged);
     reading->setEnabled(possible.size && possible.judged);
+    mass->setEnabled(possible.mass);
     setAside->setEnabled(possible.aside);
     report->setEnabled(possible.judged);
 }

@@ -35,6 +35,8 @@ class Actions : public QObject {
     QAction* guess;
     QAction* rule;
     QAction* reading;
+    QAction* mass;
+    QAction* tableRow;
     QAction* setAside;
     QAction* find;
 
@@ -50,6 +52,7 @@ class Actions : public QObject {
     struct Possible {
         bool size = false;       ///< a dimension or particular is chosen
         bool dimension = false;  ///< it is a dimension
+        bool mass = false;       ///< it is a mass
         bool page = false;       ///< a page lies open
         bool aside = false;      ///< what is chosen can be set aside
         bool judged = false;     ///< the analysis has answered

@@ -107,7 +107,8 @@ void MainWindow::fillMenus() {
     fill(tr("&Register"), {a.openRegister, a.takeIn, nullptr, a.report, nullptr, a.quit});
     fill(tr("&Change"), {a.undo, a.redo, nullptr, a.setAside});
     fill(tr("&Page"), {a.look, a.scale, a.measure, a.circle, nullptr, a.printedScale});
-    fill(tr("&Size"), {a.dimension, a.reading, a.guess, a.rule, nullptr, a.find});
+    fill(tr("&Size"),
+         {a.dimension, a.reading, a.guess, a.rule, nullptr, a.mass, a.tableRow, nullptr, a.find});
     fill(tr("&View"),
          {a.portfolio, a.glass, nullptr, a.whole, a.nearer, a.farther, a.toMark, nullptr, a.lamp});
 }
@@ -176,6 +177,10 @@ void MainWindow::connectForms() {
     connect(a.reading, &QAction::triggered, this, [this] {
         showForm(form::readingForm(m_open, m_analyst, m_selection.now().size, this));
     });
+    connect(a.mass, &QAction::triggered, this,
+            [this] { showForm(form::massForm(m_open, m_selection.now().size, this)); });
+    connect(a.tableRow, &QAction::triggered, this,
+            [this] { showForm(form::tableRowForm(m_open, this)); });
     connect(a.setAside, &QAction::triggered, this,
             [this] { showForm(form::setAsideForm(m_open, m_selection.now().record, this)); });
     connect(a.printedScale, &QAction::triggered, this, [this] {
@@ -211,8 +216,11 @@ void MainWindow::allowActions() {
     const auto& reg = m_open.snapshot()->reg;
     Actions::Possible possible;
     possible.size = !now.size.empty();
-    possible.dimension =
-        evidence::record::find(reg, evidence::record::DimensionId{now.size.text}) != nullptr;
+    const auto* dimension =
+        evidence::record::find(reg, evidence::record::DimensionId{now.size.text});
+    possible.dimension = dimension != nullptr;
+    possible.mass = dimension != nullptr &&
+                    dimension->quantity == evidence::record::DimensionQuantity::Mass;
     possible.page = !now.page.file.empty();
     possible.aside = session::canBeSetAside(now.record, reg);
     possible.judged = m_analyst.judged() != nullptr;

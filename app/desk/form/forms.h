@@ -39,4 +39,9 @@ namespace app::desk::form {
 [[nodiscard]] QDialog* printedScaleForm(OpenRegister&, const evidence::record::FileId& file,
                                         int page, QWidget* parent);
 
+/// "Mass from volume": of a mass, by what the part is made of.
+[[nodiscard]] QDialog* massForm(OpenRegister&, const evidence::record::AnyId& on, QWidget* parent);
+/// "New table row": a known thing or a material of one's own, with its source.
+[[nodiscard]] QDialog* tableRowForm(OpenRegister&, QWidget* parent);
+
 }  // namespace app::desk::form

@@ -4,10 +4,13 @@
 #include "app/report/document.h"
 #include "app/report/wording.h"
 #include "app/session/evidence_now.h"
+#include "app/session/from_table.h"
+#include "app/session/table_offer.h"
 #include "app/session/typed_reading.h"
 #include "evidence-core/record/lookup.h"
 
 #include <QComboBox>
+#include <QCompleter>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPlainTextEdit>
@@ -24,12 +27,15 @@ struct Fields {
     QLabel* basisMeans = nullptr;
     QComboBox* source = nullptr;
     QLineEdit* value = nullptr;
+    QComboBox* meaning = nullptr;
     FormSheet::Pair limits;
     QComboBox* spreadGiven = nullptr;
     QLineEdit* spread = nullptr;
     QLabel* takenAs = nullptr;
     QComboBox* feature = nullptr;
     QLineEdit* instrument = nullptr;
+    QLineEdit* correction = nullptr;
+    QLineEdit* circumstances = nullptr;
     QPlainTextEdit* excerpt = nullptr;
     QPlainTextEdit* reason = nullptr;
 };
@@ -62,6 +68,18 @@ void offerSpreads(QComboBox* choice) {
     offer(choice, FormSheet::tr("standard uncertainty u"), SpreadGiven::Standard);
 }
 
+/// Lists the rows of the tables that correct a reading.
+void complete(QLineEdit* line, const record::Register& reg) {
+    const evidence::trade::Tables tables(reg);
+    QStringList words;
+    for (const auto& offer : session::offers(tables, reg, {}, session::correctingKinds()))
+        words << report::shown(session::pickedWords(*tables.find(offer.row)));
+    auto* completer = new QCompleter(words, line);
+    completer->setCaseSensitivity(Qt::CaseInsensitive);
+    completer->setFilterMode(Qt::MatchContains);
+    line->setCompleter(completer);
+}
+
 Fields addFields(FormSheet& sheet, const record::Register& reg) {
     Fields fields;
     fields.basis = sheet.addChoice(FormSheet::tr("Basis"), QStringLiteral("basis"));
@@ -76,6 +94,7 @@ Fields addFields(FormSheet& sheet, const record::Register& reg) {
     offer(fields.feature, FormSheet::tr("altered here"), record::Feature::Altered);
     fields.value = sheet.addLine(FormSheet::tr("Value"), QStringLiteral("value"),
                                  FormSheet::tr("As it stands there"));
+    fields.meaning = sheet.addChoice(FormSheet::tr("Which"), QStringLiteral("table_row"));
     fields.limits = sheet.addPair(FormSheet::tr("No less than"), QStringLiteral("low"),
                                   FormSheet::tr("no more than"), QStringLiteral("high"));
     fields.spreadGiven =
@@ -85,6 +104,11 @@ Fields addFields(FormSheet& sheet, const record::Register& reg) {
     fields.takenAs = sheet.addNote(QStringLiteral("takenAs"));
     fields.instrument = sheet.addLine(FormSheet::tr("Instrument"), QStringLiteral("instrument"),
                                       FormSheet::tr("steel rule, caliper, tape …"));
+    fields.correction =
+        sheet.addLine(FormSheet::tr("Corrected for"), QStringLiteral("correction"),
+                      FormSheet::tr("A material or a sheet of the tables; may stay empty"));
+    complete(fields.correction, reg);
+    fields.circumstances = sheet.addLine(FormSheet::tr("By"), QStringLiteral("circumstances"));
     fields.excerpt = sheet.addText(FormSheet::tr("Excerpt"), QStringLiteral("excerpt"),
                                    FormSheet::tr("The words around it, as they stand"));
     fields.reason = sheet.addText(FormSheet::tr("Why"), QStringLiteral("reason"),
@@ -107,6 +131,9 @@ session::TypedReading typedIn(const Fields& fields, const record::AnyId& of) {
     typed.spread = fields.spread->text().toStdString();
     typed.feature = chosen<record::Feature>(fields.feature);
     typed.instrument = fields.instrument->text().toStdString();
+    typed.tableRow = fields.meaning->currentData().toString().toStdString();
+    typed.correction = fields.correction->text().toStdString();
+    typed.circumstances = fields.circumstances->text().toStdString();
     typed.excerpt = fields.excerpt->toPlainText().toStdString();
     typed.reason = fields.reason->toPlainText().toStdString();
     return typed;
@@ -126,6 +153,35 @@ QString wordsFor(const session::ReadingWorth& worth) {
     return words.trimmed();
 }
 
+/// Asks which row the words of the value mean, where they leave that open.
+void askMeaning(FormSheet& sheet, const Fields& fields, const record::AnyId& of,
+                const record::Register& reg) {
+    const auto typed = typedIn(fields, of);
+    fields.meaning->clear();
+    const bool asks = session::fieldsOf(typed, reg).correction;
+    const auto asked =
+        asks ? session::sizeAsked(evidence::trade::Tables(reg), reg, typed.value, typed.source)
+             : session::SizeAsked{};
+    if (!asked.offers.empty() && !asked.row) {
+        fields.meaning->addItem(FormSheet::tr("choose which was meant"), QString());
+        for (const auto& offer : asked.offers)
+            fields.meaning->addItem(report::shown(offer.value + ", " + offer.words),
+                                    QString::fromStdString(offer.row));
+    }
+    sheet.setFieldVisible(fields.meaning, fields.meaning->count() > 0);
+}
+
+/// Shows what the chosen correction asks for.
+void followCorrection(FormSheet& sheet, const Fields& fields, bool wanted,
+                      const record::Register& reg) {
+    const evidence::trade::Tables tables(reg);
+    const auto* row = session::rowPicked(tables, fields.correction->text().toStdString());
+    const auto asks = row ? session::circumstancesWanted(row->kind) : std::string();
+    fields.circumstances->setPlaceholderText(report::shown(asks));
+    sheet.setFieldVisible(fields.correction, wanted);
+    sheet.setFieldVisible(fields.circumstances, wanted && !asks.empty());
+}
+
 /// Shows the fields that the basis asks for, and what the reading would be worth.
 void follow(FormSheet& sheet, const Fields& fields, const record::AnyId& of,
             const record::Register& reg) {
@@ -139,6 +195,7 @@ void follow(FormSheet& sheet, const Fields& fields, const record::AnyId& of,
                           wanted.spread && typed.spreadGiven != SpreadGiven::DefaultOfBasis);
     sheet.setFieldVisible(fields.feature, wanted.feature);
     sheet.setFieldVisible(fields.instrument, wanted.instrument);
+    followCorrection(sheet, fields, wanted.correction, reg);
     const auto reading = session::readingOf(typed, reg);
     const auto words = reading ? wordsFor(session::worthOf(*reading, reg)) : QString();
     fields.takenAs->setText(words);
@@ -168,8 +225,16 @@ QDialog* readingForm(OpenRegister& open, Analyst& analyst, const evidence::recor
     };
     for (auto* choice : {fields.basis, fields.source, fields.spreadGiven, fields.feature})
         QObject::connect(choice, &QComboBox::currentIndexChanged, sheet, followFields);
-    for (auto* line : {fields.value, fields.spread, fields.instrument})
+    const auto ask = [sheet, fields, &open, on] {
+        askMeaning(*sheet, fields, on, open.snapshot()->reg);
+    };
+    QObject::connect(fields.value, &QLineEdit::textChanged, sheet, ask);
+    QObject::connect(fields.basis, &QComboBox::currentIndexChanged, sheet, ask);
+    QObject::connect(fields.meaning, &QComboBox::activated, sheet, followFields);
+    for (auto* line :
+         {fields.value, fields.spread, fields.instrument, fields.correction, fields.circumstances})
         QObject::connect(line, &QLineEdit::textChanged, sheet, followFields);
+    ask();
     followFields();
 
     sheet->planWith(

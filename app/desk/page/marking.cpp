@@ -8,6 +8,7 @@
 #include "app/desk/page/scale_field.h"
 #include "app/desk/selection.h"
 #include "app/session/draft_mark.h"
+#include "evidence-core/record/lookup.h"
 
 #include <QApplication>
 
@@ -177,6 +178,8 @@ void Marking::ask() {
     const QPointF at = m_view.viewport().toView(m_last.page);
     if (m_tool == Tool::Scale) {
         m_scaleField->clear();
+        const auto* source = record::sourceOf(held->reg, m_page.file);
+        m_scaleField->setPageOf(source ? std::optional(source->id) : std::nullopt);
         m_scaleField->setSnapshot(held);
         m_scaleField->setChoices(scaleChoices(held->reg, m_page), m_frame);
         m_scaleField->setFigure(figures());

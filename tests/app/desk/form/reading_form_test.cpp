@@ -140,4 +140,44 @@ TEST_F(ReadingForm, ParticularTakesWords) {
     EXPECT_EQ(std::get<std::string>(*last().value), "oak, quartered");
 }
 
+TEST_F(ReadingForm, TradeWordsAskWhichSystemAndStayAsTheExcerpt) {
+    const auto before = reg();
+    FilledForm form(this->form());
+    EXPECT_FALSE(form.isShown("table_row"));
+    form.write("source", "S1 General arrangement").write("value", "16 gauge");
+    EXPECT_TRUE(form.isShown("table_row"));
+    form.press("keep");
+    EXPECT_TRUE(form.isOpen());
+    EXPECT_TRUE(form.refusal().contains(QStringLiteral("which system")))
+        << form.refusal().toStdString();
+    EXPECT_EQ(reg(), before);
+    auto* which = form.field<QComboBox>("table_row");
+    which->setCurrentIndex(which->findData(QStringLiteral("bwg-16")));
+    form.press("keep");
+    EXPECT_FALSE(form.isOpen());
+    EXPECT_EQ(last().tableRow, "bwg-16");
+    EXPECT_EQ(std::get<record::Number>(*last().value).value, 0.065);
+    EXPECT_EQ(last().excerpt, "16 gauge");
+    EXPECT_EQ(last().u, 0.00188);
+}
+
+TEST_F(ReadingForm, CorrectionIsALineOfItsOwnWithItsRow) {
+    FilledForm form(this->form());
+    EXPECT_TRUE(form.isShown("correction"));
+    EXPECT_FALSE(form.isShown("circumstances"));
+    form.write("basis", "gauged on the part")
+        .write("source", "S2 Axlebox")
+        .write("value", "3 in")
+        .write("correction", "ash, white, along the rings (tangential) (wm-ash-white-t)");
+    EXPECT_TRUE(form.isShown("circumstances"));
+    form.press("keep");
+    EXPECT_TRUE(form.hasFocus("circumstances"));
+    form.write("circumstances", "7 to 12").press("keep");
+    EXPECT_FALSE(form.isOpen());
+    EXPECT_EQ(std::get<std::string>(*last().value), "3 in");
+    ASSERT_EQ(last().corrections.size(), 1U);
+    EXPECT_NEAR(*last().corrections[0].factor, 1 + 5 * 0.00274, 1e-12);
+    EXPECT_EQ(last().corrections[0].tableRow, "wm-ash-white-t");
+}
+
 }  // namespace

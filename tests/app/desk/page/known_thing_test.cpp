@@ -88,4 +88,42 @@ TEST(KnownThing, RefusalsSayWhichField) {
     EXPECT_EQ(refused("63", "0").place, "length/half_width");
 }
 
+TEST(KnownThing, ThingOfTheTablesBringsItsSpreadAndItsReason) {
+    const auto length = knownLengthOf(
+        someRegister(),
+        {QStringLiteral("Standard railway gauge 4 ft 8 1/2 in (rg-standard)"), {}, {}});
+    ASSERT_TRUE(length);
+    EXPECT_EQ(std::get<record::Number>(*length->value).value, 56.5);
+    EXPECT_EQ(length->u, 0.4);
+    EXPECT_EQ(length->basis, record::Basis::TradeRule);
+    EXPECT_EQ(length->tableRow, "rg-standard");
+    EXPECT_TRUE(length->reason->starts_with("Table row rg-standard"));
+}
+
+TEST(KnownThing, OwnSpreadAndSourceOutrankTheTable) {
+    const auto length = knownLengthOf(
+        someRegister(), {QStringLiteral("rg-standard"), QStringLiteral("1/8"), {"s1"}});
+    ASSERT_TRUE(length);
+    EXPECT_FALSE(length->u);
+    EXPECT_EQ(length->halfWidth, 0.125);
+    EXPECT_EQ(length->source, record::SourceId{"s1"});
+    EXPECT_EQ(length->basis, record::Basis::Figured);
+    EXPECT_EQ(length->tableRow, "rg-standard");
+}
+
+TEST(KnownThing, AmbiguousTradeWordsAskAndKeepTheWords) {
+    const auto asked = knownLengthOf(someRegister(), {QStringLiteral("16 gauge"), {}, {}});
+    ASSERT_FALSE(asked);
+    EXPECT_EQ(asked.error().code, Code::MissingKey);
+    EXPECT_EQ(asked.error().place, "length/table_row");
+    EXPECT_NE(asked.error().help.find("which system"), std::string::npos);
+    const auto chosen =
+        knownLengthOf(someRegister(), {QStringLiteral("16 gauge"), {}, {}, "ussg-16"});
+    ASSERT_TRUE(chosen);
+    EXPECT_EQ(std::get<record::Number>(*chosen->value).value, 0.0625);
+    EXPECT_NE(chosen->reason->find("\"16 gauge\" as written"), std::string::npos);
+    EXPECT_EQ(knownLengthOf(someRegister(), {QStringLiteral("16 SWG"), {}, {}})->tableRow,
+              "swg-16");
+}
+
 }  // namespace

@@ -109,6 +109,41 @@ TEST_F(DeskPagePanel, DraggedScaleMakesMarkAndScaleOfWhatWasTyped) {
         << text("pageScale").toStdString();
 }
 
+TEST_F(DeskPagePanel, TradeWordsAreAskedAboutBeforeTheyMakeAScale) {
+    layBars();
+    m_panel->setTool(Tool::Scale);
+    drag({202, 150}, {597, 150});
+    EXPECT_FALSE(field<QComboBox>("meaningField")->isVisible());
+    QTest::keyClicks(field<QLineEdit>("lengthField"), QStringLiteral("16 gauge"));
+    auto* meaning = field<QComboBox>("meaningField");
+    ASSERT_TRUE(meaning->isVisible());
+    EXPECT_EQ(meaning->count(), 7);  // six systems, and none chosen yet
+    QTest::keyClick(field<QLineEdit>("lengthField"), Qt::Key_Return);
+    EXPECT_TRUE(reg().frames.empty());
+    EXPECT_TRUE(field<QWidget>("scaleField")->isVisible());
+    meaning->setCurrentIndex(meaning->findData(QStringLiteral("swg-16")));
+    QTest::keyClick(field<QLineEdit>("lengthField"), Qt::Key_Return);
+    ASSERT_EQ(reg().frames.size(), 1U);
+    const auto& length = reg().frames[0].references.at(0).length;
+    EXPECT_EQ(length.tableRow, "swg-16");
+    EXPECT_EQ(length.u, 0.00111);
+    EXPECT_NE(length.reason->find("16 gauge"), std::string::npos);
+}
+
+TEST_F(DeskPagePanel, KnownThingIsPickedFromTheTables) {
+    layBars();
+    m_panel->setTool(Tool::Scale);
+    drag({202, 150}, {597, 150});
+    field<QLineEdit>("lengthField")
+        ->setText(QStringLiteral("Standard railway gauge 4 ft 8 1/2 in (rg-standard)"));
+    const auto* remark = field<QWidget>("scaleField")->findChild<QLabel*>(QStringLiteral("remark"));
+    EXPECT_TRUE(remark->text().contains(QStringLiteral("inner faces of rail heads")))
+        << remark->text().toStdString();
+    QTest::keyClick(field<QLineEdit>("lengthField"), Qt::Key_Return);
+    ASSERT_EQ(reg().frames.size(), 1U);
+    EXPECT_EQ(reg().frames[0].references.at(0).length.tableRow, "rg-standard");
+}
+
 TEST_F(DeskPagePanel, DraggedMeasureMakesTheDimensionWithItsValueAndChoosesIt) {
     layBars();
     setScale();
