@@ -2,6 +2,7 @@
 
 #include "app/report/value_words.h"
 #include "app/report/wording.h"
+#include "app/session/table_offer.h"
 
 namespace app::report {
 
@@ -51,12 +52,20 @@ QString spreadWords(const std::optional<double>& u, const std::optional<double>&
     return {};
 }
 
+/// The row in words; as it stands where the tables do not have it.
+QString tableRowWords(const RegisterIndex& index, const std::string& id) {
+    const evidence::trade::Tables tables(index.reg);
+    const auto* row = tables.find(id);
+    return shown(row ? app::session::pickedWords(*row) : id);
+}
+
 Text correctionWords(const RegisterIndex& index, const Correction& c) {
     Text words(QStringLiteral("Corrected for ") + shown(c.label) + QStringLiteral(": "));
     if (c.add) words.add((*c.add >= 0 ? QStringLiteral("+") : QString()) + rounded(*c.add, 4));
     if (c.factor) words.add(QStringLiteral("× ") + rounded(*c.factor, 6));
     if (c.u) words.add(QStringLiteral(" (u = %1)").arg(rounded(*c.u, 2)));
     if (c.reason) words.add(QStringLiteral(", ") + shown(*c.reason));
+    if (c.tableRow) words.add(QStringLiteral("; table row: ") + tableRowWords(index, *c.tableRow));
     words.add(QStringLiteral("; ") +
               (c.basis ? basisWords(*c.basis) : QStringLiteral("no basis given")));
     if (c.source)
@@ -114,7 +123,8 @@ Text readingDetail(const RegisterIndex& index, const Reading& r, const Dimension
                                                            : QStringLiteral("of uncertain age"))));
     if (r.instrument)
         addSentence(words, Text(QStringLiteral("Measured with ") + shown(*r.instrument)));
-    if (r.tableRow) addSentence(words, Text(QStringLiteral("Table row: ") + shown(*r.tableRow)));
+    if (r.tableRow)
+        addSentence(words, Text(QStringLiteral("Table row: ") + tableRowWords(index, *r.tableRow)));
     if (r.reason) addSentence(words, Text(QStringLiteral("Reason: ") + shown(*r.reason)));
     if (r.floorReason)
         addSentence(words, Text(QStringLiteral("Why so narrow: ") + shown(*r.floorReason)));
@@ -249,7 +259,8 @@ Text knownLengthWords(const RegisterIndex& index, const KnownLength& length) {
     if (length.source)
         words.add(QStringLiteral(", "))
             .link(index.code(length.source->text), index.anchor(length.source->text));
-    if (length.tableRow) words.add(QStringLiteral(" (") + shown(*length.tableRow) + u')');
+    if (length.tableRow)
+        words.add(QStringLiteral(", table row: ") + tableRowWords(index, *length.tableRow));
     if (length.reason) words.add(QStringLiteral(": ") + shown(*length.reason));
     return words;
 }

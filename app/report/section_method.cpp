@@ -75,11 +75,18 @@ void writeSettings(Writing& writing) {
     row("Steps from mark to size that make a long run", s.longChainSteps, 5);
     row("Workmanship: spread of one made article about its design, in (u)", archive.workmanship, 0);
     document.add(std::move(table));
-    if (s.workmanshipByComponent.empty()) return;
+    if (s.workmanshipByComponent.empty() && s.tableRows.empty()) return;
     List list;
     for (const auto& [component, u] : s.workmanshipByComponent)
         list.items.emplace_back(
             QStringLiteral("Workmanship of %1: u %2 in").arg(shown(component), rounded(u, 2)));
+    for (const auto& own : s.tableRows) {
+        Text words(
+            QStringLiteral("Table row of this register, %1: %2 %3, u %4, ")
+                .arg(shown(own.name), rounded(own.value, 6), shown(own.unit), rounded(own.u, 2)));
+        words.link(writing.index.code(own.source.text), writing.index.anchor(own.source.text));
+        list.items.push_back(std::move(words));
+    }
     document.add(std::move(list));
 }
 
