@@ -1,5 +1,7 @@
 #include "tests/evidence-core/trade/known_row.h"
 
+#include <rapidcheck/gtest.h>
+
 #include <algorithm>
 #include <set>
 
@@ -131,6 +133,24 @@ TEST(TradeWords, PlainLengthsAreNone) {
     for (const std::string typed :
          {"", "56 1/2", "5'-3 1/2\"", "1605 mm", "rail gauge", "12 in", "Hoop 3", "D12"})
         EXPECT_TRUE(read(typed).meanings.empty()) << typed;
+}
+
+// Whatever is typed: a meaning has rows of its system, and only a named system settles it.
+RC_GTEST_PROP(TradeWordsProperty, AnyTextIsReadWithoutHarm, ()) {
+    static const std::vector<std::string> kPieces{
+        "16",  "0000", "4/0", "1/2", "1 1/2", "0/0",  "3.5", " x ", "×", " ", "gauge", "SWG",  "#",
+        "No.", "½",    "in",  "\"",  "pipe",  "Whit", "nut", "ba",  ".", "/", "-",     "\xc3", ";"};
+    const auto pieces = *rc::gen::container<std::vector<std::string>>(rc::gen::elementOf(kPieces));
+    std::string typed;
+    for (const auto& piece : pieces) typed += piece;
+    const auto words = read(typed);
+    RC_ASSERT(words.words == typed);
+    RC_ASSERT(!words.settled() || words.named);
+    RC_ASSERT(words.question.empty() == (words.meanings.empty() || words.settled()));
+    for (const auto& meaning : words.meanings) {
+        RC_ASSERT(!meaning.rows.empty());
+        for (const auto* each : meaning.rows) RC_ASSERT(each->system == meaning.system->id);
+    }
 }
 
 }  // namespace
