@@ -50,6 +50,11 @@ TableOffer offerOf(const trade::FoundRow& found) {
             valueWords(row), sourceWords(row), unfitWords(found)};
 }
 
+std::string candidateWords(const TableOffer& offer) {
+    return fmt::format("{}; {}{}{}", offer.value, offer.words, offer.unfit.empty() ? "" : "; ",
+                       offer.unfit);
+}
+
 std::string pickedWords(const trade::Row& row) {
     return fmt::format("{} ({})", row.name, row.id);
 }

@@ -20,8 +20,12 @@ struct TableOffer {
     std::string unfit;   ///< why it may not be meant (another time, another place); empty: it fits
 };
 
-/// A row in words; `where` tells what it has to fit.
+/// A row in words.
 [[nodiscard]] TableOffer offerOf(const evidence::trade::FoundRow& found);
+
+/// "0.064 in, u 0.00111; Imperial Standard Wire Gauge No. 16: diameter …; of another time (…)": one
+/// of several that can be meant.
+[[nodiscard]] std::string candidateWords(const TableOffer& offer);
 
 /// "Standard railway gauge 4 ft 8 1/2 in (rg-standard)": what a person picks from a list.
 [[nodiscard]] std::string pickedWords(const evidence::trade::Row& row);

@@ -28,7 +28,7 @@ class RowReader {
     RowReader(std::string_view table, record::TableRowKind kind, const CsvLine& names)
         : m_table(table), m_kind(kind), m_names(names) {}
 
-    Result<Row> read(const CsvLine& line, std::size_t at) const {
+    [[nodiscard]] Result<Row> read(const CsvLine& line, std::size_t at) const {
         const auto text = [&](std::string_view column) -> const std::string& {
             static const std::string kNothing;
             const auto found = std::ranges::find(m_names, column);

@@ -97,6 +97,7 @@ Result<std::vector<FoundRow>> search(const Tables& tables, const Question& quest
         return a.fit > b.fit;
     });
     std::vector<FoundRow> found;
+    found.reserve(ranked.size());
     for (const auto& each : ranked) found.push_back(each.found);
     return found;
 }

@@ -165,7 +165,7 @@ void askMeaning(FormSheet& sheet, const Fields& fields, const record::AnyId& of,
     if (!asked.offers.empty() && !asked.row) {
         fields.meaning->addItem(FormSheet::tr("choose which was meant"), QString());
         for (const auto& offer : asked.offers)
-            fields.meaning->addItem(report::shown(offer.value + ", " + offer.words),
+            fields.meaning->addItem(report::shown(session::candidateWords(offer)),
                                     QString::fromStdString(offer.row));
     }
     sheet.setFieldVisible(fields.meaning, fields.meaning->count() > 0);

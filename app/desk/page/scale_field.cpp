@@ -116,7 +116,7 @@ void ScaleField::askMeaning() {
         m_question = QString::fromStdString(asked.question);
         m_meaning->addItem(tr("choose which was meant"), QString());
         for (const auto& offer : asked.offers)
-            m_meaning->addItem(QString::fromStdString(offer.value + ", " + offer.words),
+            m_meaning->addItem(QString::fromStdString(session::candidateWords(offer)),
                                QString::fromStdString(offer.row));
     }
     showRow(m_meaning, m_meaning->count() > 0);

@@ -32,6 +32,9 @@ TEST(TableOffer, RowsThatFitTheSourcesDateGoFirstAndTheOthersSayWhy) {
     const auto late = std::ranges::find(found, "lb-2-1970", &TableOffer::row);
     ASSERT_NE(late, found.end());
     EXPECT_EQ(late->unfit, "of another time (1970/..)");
+    EXPECT_EQ(candidateWords(*late),
+              "1.5 in, u 0.03464; 2 in lumber, dressed dry 1 1/2: thickness; of another time "
+              "(1970/..)");
 }
 
 TEST(TableOffer, KindsNarrowAndMemoryIsSaid) {
