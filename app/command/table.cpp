@@ -154,6 +154,7 @@ Exit showRows(const Arguments& given, Terminal& terminal) {
 
 std::vector<std::string> kindNames() {
     std::vector<std::string> names;
+    names.reserve(record::Names<record::TableRowKind>::all.size());
     for (const auto& entry : record::Names<record::TableRowKind>::all)
         names.emplace_back(entry.first);
     return names;

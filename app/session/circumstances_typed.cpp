@@ -71,16 +71,15 @@ std::string circumstancesWanted(TableRowKind kind) {
     switch (kind) {
         case TableRowKind::WoodMovement:
         case TableRowKind::WoodShrinkage:
-            return "moisture in per cent, now and when it was made, such as 7 to 12";
+            return "moisture now and when made, such as 7 to 12";
         case TableRowKind::CastingContraction:
-            return "what was measured: pattern, or copy (a casting made with an old part as its "
-                   "pattern)";
+            return "pattern, or copy (cast from an old part)";
         case TableRowKind::SurfaceLoss:
-            return "how long and on how many faces, such as 80 years, 2 faces";
+            return "time and open faces, such as 80 years, 2 faces";
         case TableRowKind::Coating:
             return "on how many faces: 1 or 2";
         case TableRowKind::Expansion:
-            return "degrees Fahrenheit when measured and as meant, such as 40 to 68";
+            return "degrees F as measured and as meant: 40 to 68";
         case TableRowKind::SheetChange:
         case TableRowKind::Length:
         case TableRowKind::Density:

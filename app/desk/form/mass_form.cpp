@@ -64,11 +64,13 @@ void follow(FormSheet& sheet, const Fields& fields, const record::Register& reg)
                 FormSheet::tr("the same as %1").arg(report::shown(part.words)),
                 QString::fromStdString(part.relation.text));
     sheet.setFieldVisible(fields.sameStock, fields.sameStock->count() > 1);
+    // The words first: the sheet makes room for what is shown.
+    if (row) {
+        const auto offer = session::offerOf({row, true, true});
+        fields.density->setText(FormSheet::tr("Density %1. %2.")
+                                    .arg(report::shown(offer.value), report::shown(offer.source)));
+    }
     sheet.setFieldVisible(fields.density, row != nullptr);
-    if (!row) return;
-    const auto offer = session::offerOf({row, true, true});
-    fields.density->setText(FormSheet::tr("Density %1. %2.")
-                                .arg(report::shown(offer.value), report::shown(offer.source)));
 }
 
 session::MassDraft draftIn(const Fields& fields, const record::AnyId& on,
