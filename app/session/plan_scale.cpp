@@ -65,7 +65,9 @@ std::string fieldOf(const record::AnyRecord& made, std::string_view pointer) {
     pointer.remove_prefix(kReferences.size());
     pointer.remove_prefix(std::min(pointer.find('/') + 1, pointer.size()));
     // A mark that does not fit the scale: it lies on another page.
-    return pointer == "mark" ? "frame" : std::string(pointer);
+    if (pointer == "mark") return "frame";
+    // A length as a whole lacks its spread alone: its value was looked at before.
+    return pointer == "length" ? "length/u" : std::string(pointer);
 }
 
 }  // namespace
