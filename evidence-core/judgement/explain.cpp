@@ -28,7 +28,9 @@ void addEvidence(std::string& text, const Index& index, const Thread& thread) {
         return a.first > b.first;
     });
     if (leaves.empty()) return;
-    text += "\nWhat it hangs on (share of the doubt):\n";
+    // A fact has no doubt to be shared out: its readings are voices.
+    text += index.particular(thread.on) ? "\nWhat it hangs on (share of the voices):\n"
+                                        : "\nWhat it hangs on (share of the doubt):\n";
     for (const auto& [share, at] : leaves) {
         const auto& node = thread.nodes[at];
         std::string note;

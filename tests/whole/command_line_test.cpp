@@ -95,4 +95,43 @@ TEST(Verify, NamesAnAlteredOriginal) {
     EXPECT_NE((ran.out + ran.err).find("note.txt"), std::string::npos) << ran.out << ran.err;
 }
 
+TEST(Explain, SpeaksAsTextAsJsonAndAsAPicture) {
+    const test::ScratchFolder scratch;
+    const auto archive = (scratch / "archive").string();
+    const auto document = (scratch / "document.json").string();
+    test::writeText(scratch / "document.json", R"({"format": "lostlines-exchange", "version": 1,
+        "archive": {"title": "A car"}, "people": [{"id": "p1", "name": "Ada"}],
+        "sources": [{"id": "s1", "title": "Sheet 1", "kind": "drawing", "authority": "maker"},
+                    {"id": "s2", "title": "Sheet 2", "kind": "text", "authority": "maker"}],
+        "dimensions": [{"id": "d1", "code": "D1", "name": "Sill", "quantity": "length"}],
+        "readings": [{"id": "r1", "of": "d1", "basis": "figured", "source": "s1",
+                      "value": "38 1/2", "u": 0.05},
+                     {"id": "r2", "of": "d1", "basis": "stated", "source": "s2",
+                      "value": "38 3/8", "u": 0.1}]})");
+    ASSERT_EQ(test::runLostlines({"new", archive}).status, 0);
+    ASSERT_EQ(test::runLostlines({"import", archive, document}).status, 0);
+    const auto text = test::runLostlines({"explain", archive, "D1"});
+    EXPECT_EQ(text.status, 0) << text.err;
+    EXPECT_NE(text.out.find("Sheet 1 (S1)"), std::string::npos) << text.out;
+    EXPECT_NE(text.out.find("80 %"), std::string::npos) << text.out;  // 1/0.05² of the weights
+
+    // The picture does not take the place of the JSON answer.
+    const auto picture = scratch / "d1.svg";
+    const auto both =
+        test::runLostlines({"explain", archive, "D1", "--json", "-o", picture.string()});
+    EXPECT_EQ(both.status, 0) << both.err;
+    const auto json = nlohmann::json::parse(both.out);
+    EXPECT_EQ(json["thread"]["nodes"].size(), 5U);  // two sources, two readings, one value
+    double intoValue = 0;
+    for (const auto& link : json["thread"]["links"])
+        if (link["to"] == "d1") intoValue += link["share"].get<double>();
+    EXPECT_NEAR(intoValue, 1, 1e-9);
+    const auto svg = test::readText(picture);
+    EXPECT_NE(svg.find("<svg"), std::string::npos);
+    EXPECT_NE(svg.find("Sheet 2"), std::string::npos);
+    // Nothing but the picture is printed where the picture alone is asked for.
+    EXPECT_TRUE(test::runLostlines({"explain", archive, "D1", "-o", picture.string()}).out.empty());
+    EXPECT_EQ(test::runLostlines({"explain", archive, "D9"}).status, 3);
+}
+
 }  // namespace

@@ -11,6 +11,7 @@ namespace app::report::figure {
 namespace {
 
 constexpr double kWidth = 960;
+constexpr double kMargin = 3;  // room for the lines of the outermost boxes
 
 }  // namespace
 
@@ -23,10 +24,12 @@ std::string threadSvg(const evidence::judgement::Thread& thread, const std::stri
     QSvgGenerator generator;
     generator.setOutputDevice(&buffer);
     generator.setTitle(QString::fromStdString(title));
-    generator.setSize(layout.size.toSize());
-    generator.setViewBox(QRectF(QPointF(0, 0), layout.size));
+    const QRectF page =
+        QRectF(QPointF(0, 0), layout.size).marginsAdded({kMargin, kMargin, kMargin, kMargin});
+    generator.setSize(page.size().toSize());
+    generator.setViewBox(page);
     QPainter painter(&generator);
-    painter.fillRect(QRectF(QPointF(0, 0), layout.size), Qt::white);
+    painter.fillRect(page, Qt::white);
     drawThread(painter, thread, layout, style);
     painter.end();
     return bytes.toStdString();

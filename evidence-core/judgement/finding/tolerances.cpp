@@ -20,7 +20,9 @@ void findTolerances(const Judged& judged, std::vector<Finding>& findings) {
                         "within {}.",
                         nameOf(dimension), sizeText(*dimension.tolerance, std::nullopt, unit.name),
                         amountText(halfWidth, unit.name)),
-            "Better evidence, or a joint that allows for more. " + judged.grades[i].raiseBy,
+            judged.grades[i].grade == record::Grade::InHand
+                ? "A closer gauging of it, or a joint that allows for more."
+                : "Better evidence, or a joint that allows for more. " + judged.grades[i].raiseBy,
             {{"half_width95", halfWidth}, {"tolerance", *dimension.tolerance}}));
     }
 }
