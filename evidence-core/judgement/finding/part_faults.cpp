@@ -103,14 +103,20 @@ void addDoubleCorrection(const Context& c, const network::ReadingSolution& readi
     for (auto& [kind, labels] : byKind) {
         if (labels.size() < 2) continue;
         std::ranges::sort(labels);
+        // One label written twice is named once.
+        const std::size_t count = labels.size();
+        labels.erase(std::unique(labels.begin(), labels.end()), labels.end());
+        const std::string by = labels.size() == 1
+                                   ? fmt::format("{}, {} times", labels.front(), count)
+                                   : listText(labels);
         const auto& d = c.solution.dimensions[reading.dimension];
         findings.push_back(
             made("double-correction", {record::any(d.id), record::any(reading.id)},
                  fmt::format("{}: {} is corrected more than once for the same thing, by {}.",
-                             nameOf(c.record(d)), nameOf(c.index, entered), listText(labels)),
+                             nameOf(c.record(d)), nameOf(c.index, entered), by),
                  "Keep the one correction that applies, or name them apart where they are for "
                  "different things.",
-                 {{"corrections", static_cast<double>(labels.size())}}));
+                 {{"corrections", static_cast<double>(count)}}));
     }
 }
 

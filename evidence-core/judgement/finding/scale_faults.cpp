@@ -1,9 +1,12 @@
+#include "evidence-core/frame/unequal_stretch.h"
 #include "evidence-core/judgement/finding/families.h"
 #include "evidence-core/judgement/wording.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <vector>
 
 namespace evidence::judgement {
 
@@ -76,6 +79,57 @@ void addUnsupported(const Context& c, const network::FrameSolution& frame,
     }
 }
 
+/// Known lengths of a frame as they lie on its sheet, by segments that count.
+std::vector<frame::KnownVector> knownVectors(const Context& c, const record::Frame& entered,
+                                             const network::FrameSolution& solved) {
+    std::vector<frame::KnownVector> list;
+    for (std::size_t k = 0; k < entered.references.size() && k < solved.references.size(); ++k) {
+        const auto& reference = solved.references[k];
+        const auto* mark = c.index.mark(entered.references[k].mark.text);
+        if (!(reference.used || reference.checked) || !reference.length || !reference.uLength ||
+            !mark || mark->points.size() != 2 || mark->kind != record::MarkKind::Segment)
+            continue;
+        const double dx = mark->points[1].x - mark->points[0].x;
+        const double dy = mark->points[1].y - mark->points[0].y;
+        const double pixels = std::hypot(dx, dy);
+        if (!(pixels > 0) || !(*reference.length > 0)) continue;
+        const double u = std::hypot(*reference.uLength,
+                                    *reference.length / pixels * reference.uPixels.value_or(0));
+        if (u > 0) list.push_back({dx, dy, *reference.length, u});
+    }
+    return list;
+}
+
+/// A drawing whose known lengths say that it has shrunk more one way than the other. On a
+/// photograph the same sign means that the camera stood askew, which `off-plane` asks about.
+void addUnequalStretch(const Context& c, const network::FrameSolution& solved,
+                       std::vector<Finding>& findings) {
+    const auto& entered = *c.index.frame(solved.id.text);
+    const auto* source = c.index.sourceOfFile(entered.file.text);
+    const bool flat = entered.model == record::FrameModel::Stretch ||
+                      (entered.model == record::FrameModel::Uniform && source &&
+                       source->kind != record::SourceKind::Photograph);
+    if (!flat) return;
+    const auto is = frame::stretchRatio(knownVectors(c, entered, solved));
+    if (!is || !(std::abs(is->ratio - 1) > c.thresholds.conflictW * is->u)) return;
+    const bool across = is->ratio > 1;
+    const double more = (across ? is->ratio : 1 / is->ratio) - 1;
+    const char* remedy =
+        entered.model == record::FrameModel::Stretch
+            ? "Nothing more is needed where known lengths in three directions set its scale; else "
+              "find another one."
+            : "Set its scale as that of a stretched sheet, by known lengths in three directions, "
+              "or show that one of these lengths is wrong.";
+    findings.push_back(made(
+        "unequal-stretch", {record::any(solved.id)},
+        fmt::format("{} has shrunk unequally: a pixel {} it is worth {} more than one {} it, {} "
+                    "times the doubt of that.",
+                    source ? nameOf(*source) : "A sheet", across ? "across" : "up and down",
+                    percentText(more), across ? "up and down" : "across",
+                    plainNumber(std::abs(is->ratio - 1) / is->u, 2)),
+        remedy, {{"ratio", is->ratio}, {"u_ratio", is->u}}));
+}
+
 void addBeyondReference(const Context& c, std::vector<Finding>& findings) {
     for (const auto& reading : c.solution.readings) {
         if (reading.use != network::ReadingUse::Used || !reading.value) continue;
@@ -112,6 +166,7 @@ void findScaleFaults(const Judged& judged, std::vector<Finding>& findings) {
                             : entered.references.empty() && entered.points.empty())
             addUnscaled(c, frame, findings);
         addUnsupported(c, frame, findings);
+        addUnequalStretch(c, frame, findings);
     }
     addBeyondReference(c, findings);
 }
