@@ -39,6 +39,7 @@ std::vector<statistics::Estimate> bestByOrigin(const Context& c, std::size_t dim
         if (!added && estimate.u < place->second.u) place->second = estimate;
     }
     std::vector<statistics::Estimate> list;
+    list.reserve(best.size());
     for (const auto& [key, estimate] : best) list.push_back(estimate);
     // By content, so that sums do not depend on the order of the sources.
     std::ranges::sort(list, {}, [](const auto& e) { return std::pair(e.value, e.u); });
@@ -53,6 +54,7 @@ std::optional<Agreement> agreementOf(const Context& c, std::size_t dimension) {
     const auto mean = statistics::weightedMean(values);
     const auto spread = statistics::randomEffects(values, statistics::BetweenRule::MandelPaule);
     std::vector<double> bare;
+    bare.reserve(values.size());
     for (const auto& each : values) bare.push_back(each.value);
     return Agreement{static_cast<int>(values.size()),
                      *mean.birge,

@@ -28,7 +28,7 @@ class EndGauge : public ::testing::Test {
   protected:
     std::vector<Contribution> m_difference{{5.8, 24}, {3.9, 5}, {6.7, 8}};
     double m_length = 50000623;
-    std::vector<Contribution> all() const {
+    [[nodiscard]] std::vector<Contribution> all() const {
         return {{25, 18},
                 {combined(m_difference), effectiveDegrees(m_difference)},
                 {m_length * 0.1 * 0.58e-6, 50},

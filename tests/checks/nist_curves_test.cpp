@@ -129,7 +129,8 @@ std::string exponential(const std::string& exponent) {
 class NonlinearSet : public ::testing::TestWithParam<std::tuple<Curve, const char*>> {};
 
 TEST_P(NonlinearSet, MeetsItsCertifiedValues) {
-    const auto& [curve, startColumn] = GetParam();
+    const Curve& curve = std::get<0>(GetParam());
+    const std::string startColumn = std::get<1>(GetParam());
     const Table data("nist_strd_nonlinear_data.csv");
     const Table expected("nist_strd_nonlinear_expected.csv");
     const auto rows = data.rowsWhere("set", curve.set);

@@ -62,6 +62,7 @@ std::vector<double> Table::numbers(const std::string& column) const {
 std::vector<double> Table::numbers(const std::string& column,
                                    const std::vector<std::size_t>& rows) const {
     std::vector<double> out;
+    out.reserve(rows.size());
     for (const std::size_t row : rows) out.push_back(number(row, column).value());
     return out;
 }
