@@ -259,6 +259,20 @@ Result<FittedMark> byHand(const MarkRequest& request) {
     return mark;
 }
 
+/// Between close neighbours (a board's small squares) long arms meet foreign edges: where the whole
+/// reach finds nothing, shorter ones are tried.
+Result<FittedMark> nearestCrossing(const raster::GreyImage& image, const MarkRequest& request) {
+    auto mark = fitCrossing(image, request);
+    MarkRequest nearer = request;
+    while (!mark && mark.error().code == Code::NoFit && nearer.searchPx > 2) {
+        nearer.searchPx = std::max(2.0, 0.6 * nearer.searchPx);
+        if (auto found = fitCrossing(image, nearer)) {
+            return found;
+        }
+    }
+    return mark;
+}
+
 std::optional<Refusal> wrongCount(const MarkRequest& request) {
     struct Count {
         std::size_t least;
@@ -401,7 +415,7 @@ Result<FittedMark> fitMark(const raster::GreyImage& image, const MarkRequest& re
     }
     switch (request.kind) {
         case MarkKind::Point:
-            return fitCrossing(image, request);
+            return nearestCrossing(image, request);
         case MarkKind::Segment:
             return caliper(image, request);
         case MarkKind::Line:
