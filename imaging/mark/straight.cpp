@@ -231,8 +231,15 @@ Result<StraightFit> fitStraight(const raster::GreyImage& image, const PixelPoint
         if (static_cast<int>(pieces.found.size()) * 2 >= pieces.tried && pieces.found.size() >= 2) {
             line = throughPieces(pieces.found);
         }
-        // Again about the line found, so that no piece is cut by the placed line's tilt.
-        for (int round = 0; round < 3 && line; ++round) {
+        // Again about the line found, so that no piece is cut or smeared by the placed line's tilt:
+        // unless it was placed as well as that already.
+        const auto wellPlaced = [&](const Course& course) {
+            const double far = std::max(std::abs(course.alpha),
+                                        std::abs(course.alpha + course.beta * (q - p).norm()));
+            return far < 0.3 * reach && std::abs(course.beta) * 0.5 * kPieceLength < 0.1;
+        };
+        for (int round = 0; round < 3 && line && (round > 0 || !wellPlaced(line->course));
+             ++round) {
             const Course before = line->course;
             const double near = std::min(reach, std::max(2.0, 0.5 * reach));
             Pieces again = work.measure(stretches, before, near);
