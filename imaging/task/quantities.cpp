@@ -154,8 +154,7 @@ class Measurer {
                              "an angle lies between two lines: use \"between\" with "
                              "both");
             case Quantity::Pitch:
-                return wrong("quantity", fmt::format("mark \"{}\" is a {}; a pitch needs a pattern",
-                                                     id(0), mark::kindName(feature(0).kind)));
+                return pitch();
             case Quantity::Height:
                 break;
         }
