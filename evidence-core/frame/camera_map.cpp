@@ -59,7 +59,7 @@ Matrix3d CameraMap::rotation() const {
 }
 
 double CameraMap::focal() const {
-    return std::exp(parameters(kLogF));
+    return std::exp(parameters(LogF));
 }
 
 std::optional<Projection> projected(const CameraMap& map, const Vector3d& x) {
@@ -76,8 +76,8 @@ std::optional<Projection> projected(const CameraMap& map, const Vector3d& x) {
     result.pixel = map.parameters.tail<2>() + f * direction;
     result.byPoint = byY * map.rotation();
     result.byModel.leftCols<3>() = byY * y.byOmega;
-    result.byModel.middleCols<3>(CameraMap::kCentre) = -result.byPoint;
-    result.byModel.col(CameraMap::kLogF) = f * direction;
+    result.byModel.middleCols<3>(CameraMap::Centre) = -result.byPoint;
+    result.byModel.col(CameraMap::LogF) = f * direction;
     result.byModel.rightCols<2>().setIdentity();
     return result;
 }
@@ -120,8 +120,8 @@ std::optional<Position<CameraMap::kParameters>> carried(const CameraMap& map,
     Eigen::Matrix<double, 3, CameraMap::kParameters> byModel =
         Eigen::Matrix<double, 3, CameraMap::kParameters>::Zero();
     byModel.leftCols<3>() = solution.x() * e1.byOmega + solution.y() * e2.byOmega + o.byOmega;
-    byModel.middleCols<3>(CameraMap::kCentre) = -map.rotation();
-    byModel.col(CameraMap::kLogF) << solution.z() * ray.x(), solution.z() * ray.y(), 0;
+    byModel.middleCols<3>(CameraMap::Centre) = -map.rotation();
+    byModel.col(CameraMap::LogF) << solution.z() * ray.x(), solution.z() * ray.y(), 0;
     byModel.rightCols<2>() = Eigen::Matrix<double, 3, 2>::Identity() * (solution.z() / f);
     Position<CameraMap::kParameters> position;
     position.at = solution.head<2>();
@@ -135,7 +135,7 @@ Derived<CameraMap::kParameters> distanceTo(const CameraMap& map, const SpacePlan
     const double height = normal.dot(map.centre() - plane.origin);
     Derived<CameraMap::kParameters> result;
     result.value = std::abs(height);
-    result.jacobian.segment<3>(CameraMap::kCentre) = (height < 0 ? -1.0 : 1.0) * normal.transpose();
+    result.jacobian.segment<3>(CameraMap::Centre) = (height < 0 ? -1.0 : 1.0) * normal.transpose();
     return result;
 }
 
@@ -151,7 +151,7 @@ Derived<13> offDirection(const CameraMap& map, const Vector3d& direction, const 
     const T dx = component(0);
     const T dy = component(1);
     const T dz = component(2);
-    const T f = exp(dualVariable<13>(map.parameters(CameraMap::kLogF), CameraMap::kLogF));
+    const T f = exp(dualVariable<13>(map.parameters(CameraMap::LogF), CameraMap::LogF));
     const T cx = dualVariable<13>(map.parameters(7), 7);
     const T cy = dualVariable<13>(map.parameters(8), 8);
     const T px = dualVariable<13>(p.x(), 9);

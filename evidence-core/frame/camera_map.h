@@ -15,7 +15,7 @@ namespace evidence::frame {
 /// constant rotation near the truth, so that the rotation vector ω stays small.
 /// Source: R. Hartley and A. Zisserman, Multiple View Geometry, 6.1 (from memory).
 struct CameraMap {
-    enum Parameter { kOmega = 0, kCentre = 3, kLogF = 6, kPrincipal = 7 };
+    enum Parameter { Omega = 0, Centre = 3, LogF = 6, Principal = 7 };
     static constexpr int kParameters = 9;
     Eigen::Matrix3d start = Eigen::Matrix3d::Identity();  ///< R₀
     /// Order: ω (3), C (3), φ, pp (2).
@@ -23,7 +23,7 @@ struct CameraMap {
         Eigen::Matrix<double, kParameters, 1>::Zero();
 
     [[nodiscard]] Eigen::Matrix3d rotation() const;
-    [[nodiscard]] Eigen::Vector3d centre() const { return parameters.segment<3>(kCentre); }
+    [[nodiscard]] Eigen::Vector3d centre() const { return parameters.segment<3>(Centre); }
     [[nodiscard]] double focal() const;
 };
 

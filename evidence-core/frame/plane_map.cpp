@@ -5,7 +5,7 @@ namespace evidence::frame {
 Eigen::Matrix3d PlaneMap::matrix() const {
     const Eigen::RowVector2d l = parameters.head<2>().transpose();
     Eigen::Matrix2d a;
-    a << parameters(kA), parameters(kB), parameters(kC), parameters(kD);
+    a << parameters(A), parameters(B), parameters(C), parameters(D);
     const Eigen::Vector2d t = parameters.tail<2>();
     Eigen::Matrix3d h;
     h.topLeftCorner<2, 2>() = a + t * l;
@@ -26,20 +26,20 @@ std::optional<Position<PlaneMap::kParameters>> carried(const PlaneMap& map, cons
     }
     const Eigen::Vector2d q = n / w;
     Eigen::Matrix2d a;
-    a << map.parameters(PlaneMap::kA), map.parameters(PlaneMap::kB), map.parameters(PlaneMap::kC),
-        map.parameters(PlaneMap::kD);
+    a << map.parameters(PlaneMap::A), map.parameters(PlaneMap::B), map.parameters(PlaneMap::C),
+        map.parameters(PlaneMap::D);
     Position<PlaneMap::kParameters> position;
     const Eigen::Vector2d aq = a * q;
     position.at = aq + map.parameters.tail<2>();
     position.byPixel = a * (Eigen::Matrix2d::Identity() - q * l.transpose()) / (w * map.unit);
-    position.byModel.col(PlaneMap::kL1) = -aq * n.x() / w;
-    position.byModel.col(PlaneMap::kL2) = -aq * n.y() / w;
-    position.byModel.col(PlaneMap::kA) << q.x(), 0;
-    position.byModel.col(PlaneMap::kB) << q.y(), 0;
-    position.byModel.col(PlaneMap::kC) << 0, q.x();
-    position.byModel.col(PlaneMap::kD) << 0, q.y();
-    position.byModel.col(PlaneMap::kTx) << 1, 0;
-    position.byModel.col(PlaneMap::kTy) << 0, 1;
+    position.byModel.col(PlaneMap::L1) = -aq * n.x() / w;
+    position.byModel.col(PlaneMap::L2) = -aq * n.y() / w;
+    position.byModel.col(PlaneMap::A) << q.x(), 0;
+    position.byModel.col(PlaneMap::B) << q.y(), 0;
+    position.byModel.col(PlaneMap::C) << 0, q.x();
+    position.byModel.col(PlaneMap::D) << 0, q.y();
+    position.byModel.col(PlaneMap::Tx) << 1, 0;
+    position.byModel.col(PlaneMap::Ty) << 0, 1;
     return position;
 }
 

@@ -17,7 +17,7 @@ namespace evidence::frame {
 /// the plane free: then c = 0 and t = 0 are held, and l, a, b, d remain.
 /// Source: R. Hartley and A. Zisserman, Multiple View Geometry, 2.3 and 2.7 (from memory).
 struct PlaneMap {
-    enum Parameter { kL1, kL2, kA, kB, kC, kD, kTx, kTy };
+    enum Parameter { L1, L2, A, B, C, D, Tx, Ty };
     static constexpr int kParameters = 8;
     Point centre = Point::Zero();
     double unit = 1;

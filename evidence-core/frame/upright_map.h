@@ -19,7 +19,7 @@ namespace evidence::frame {
 /// Source: A. Criminisi, I. Reid and A. Zisserman, Single View Metrology, IJCV 40(2), 123–148,
 /// 2000, eq. (4) (from memory; checked by a projected scene in upright_map_test.cpp).
 struct UprightMap {
-    enum Parameter { kPsi, kDelta, kU, kV, kScale };
+    enum Parameter { Psi, Delta, U, V, Scale };
     static constexpr int kParameters = 5;
     Point centre = Point::Zero();
     double unit = 1;

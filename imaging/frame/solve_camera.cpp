@@ -124,8 +124,8 @@ std::optional<std::vector<Tracked>> conditionsAt(const Problem& problem, const M
             return std::nullopt;
         }
     }
-    rows.push_back(own[CameraMap::kPrincipal] - reader.input(problem.principal));
-    rows.push_back(own[CameraMap::kPrincipal + 1] - reader.input(problem.principal + 1));
+    rows.push_back(own[CameraMap::Principal] - reader.input(problem.principal));
+    rows.push_back(own[CameraMap::Principal + 1] - reader.input(problem.principal + 1));
     return rows;
 }
 
@@ -169,8 +169,8 @@ std::vector<Start> startsFromPoints(const Inputs& inputs, const Problem& problem
             const Vector3d shift(shifts[i].at<double>(0), shifts[i].at<double>(1),
                                  shifts[i].at<double>(2));
             start.theta = VectorXd::Zero(kOwn);
-            start.theta.segment<3>(CameraMap::kCentre) = -start.rotation.transpose() * shift;
-            start.theta(CameraMap::kLogF) = std::log(f);
+            start.theta.segment<3>(CameraMap::Centre) = -start.rotation.transpose() * shift;
+            start.theta(CameraMap::LogF) = std::log(f);
             start.theta.tail<2>() << px, py;
             if (start.theta.allFinite() && start.rotation.allFinite()) {
                 const Conditions conditions = [&](const VectorXd& z, const VectorXd& t) {
@@ -314,9 +314,9 @@ Result<Start> startFromDirections(const Inputs& inputs, Problem& problem) {
         problem.rods.push_back(rod);
     }
     start.theta = VectorXd::Zero(next);
-    start.theta.segment<3>(CameraMap::kCentre) = -start.rotation.transpose() * place;
-    start.theta(CameraMap::kLogF) = std::log(f);
-    start.theta.segment<2>(CameraMap::kPrincipal) = principal;
+    start.theta.segment<3>(CameraMap::Centre) = -start.rotation.transpose() * place;
+    start.theta(CameraMap::LogF) = std::log(f);
+    start.theta.segment<2>(CameraMap::Principal) = principal;
     for (std::size_t i = 0; i < ends.size(); ++i) {
         start.theta(kOwn + static_cast<Eigen::Index>(i)) = ends[i];
     }

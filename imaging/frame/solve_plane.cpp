@@ -99,7 +99,7 @@ class PlaneConditions {
     }
 
     [[nodiscard]] bool withPoints() const {
-        return std::find(m_free.begin(), m_free.end(), PlaneMap::kTx) != m_free.end();
+        return std::find(m_free.begin(), m_free.end(), PlaneMap::Tx) != m_free.end();
     }
 
   private:
@@ -140,10 +140,10 @@ class PlaneConditions {
                        ? constant(value)
                        : variable(value, m_first + static_cast<int>(it - m_free.begin()));
         };
-        const Tracked a = parameter(PlaneMap::kA);
-        const Tracked b = parameter(PlaneMap::kB);
-        const Tracked c = parameter(PlaneMap::kC);
-        const Tracked d = parameter(PlaneMap::kD);
+        const Tracked a = parameter(PlaneMap::A);
+        const Tracked b = parameter(PlaneMap::B);
+        const Tracked c = parameter(PlaneMap::C);
+        const Tracked d = parameter(PlaneMap::D);
         if (m_priors.scaleX) {
             const double sx = std::hypot(a.value, c.value);
             rows.push_back(chained(sx, {{a.value / sx, &a}, {c.value / sx, &c}}) -
@@ -524,9 +524,9 @@ Result<PlaneSolution> solvePlane(const Inputs& inputs, const Known& known, Plane
     solution.map.centre = extent.middle;
     solution.map.unit = extent.size;
     const bool withPoints = known.points.size() >= 2;
-    const int from = kind == PlaneKind::Stretched ? PlaneMap::kA : PlaneMap::kL1;
+    const int from = kind == PlaneKind::Stretched ? PlaneMap::A : PlaneMap::L1;
     for (int k = from; k < PlaneMap::kParameters; ++k) {
-        const bool placing = k == PlaneMap::kC || k >= PlaneMap::kTx;
+        const bool placing = k == PlaneMap::C || k >= PlaneMap::Tx;
         if (withPoints || !placing) {
             solution.free.push_back(k);
             solution.names.emplace_back(kNames[static_cast<std::size_t>(k)]);

@@ -173,7 +173,7 @@ Result<UprightSolution> solveUpright(const Inputs& inputs, const Known& known) {
         }
         scale += inputs.value(span.length) / h->value / static_cast<double>(known.spans.size());
     }
-    start(UprightMap::kScale) = scale;
+    start(UprightMap::Scale) = scale;
 
     const int first = inputs.size();
     const UprightMap base = solution.map;

@@ -196,6 +196,7 @@ Result<FittedMark> fitPattern(const raster::GreyImage& image, const MarkRequest&
         comb = combOf(teeth).value_or(comb);
         const double freedom = static_cast<double>(teeth.size() - unknowns);
         std::vector<double> sizes;
+        sizes.reserve(teeth.size());
         for (const Tooth& tooth : teeth) {
             sizes.push_back(std::abs(tooth.t - comb.at(tooth.number)) / std::sqrt(tooth.variance));
         }

@@ -118,12 +118,12 @@ void addModel(Json& json, const frame::PlaneSolution& solution, FrameModel model
         using evidence::frame::PlaneMap;
         const auto& p = solution.map.parameters;
         const double unit = solution.map.unit;
-        const double sx = std::hypot(p(PlaneMap::kA), p(PlaneMap::kC)) / unit;
-        const double area = p(PlaneMap::kA) * p(PlaneMap::kD) - p(PlaneMap::kB) * p(PlaneMap::kC);
+        const double sx = std::hypot(p(PlaneMap::A), p(PlaneMap::C)) / unit;
+        const double area = p(PlaneMap::A) * p(PlaneMap::D) - p(PlaneMap::B) * p(PlaneMap::C);
         json["scale_x"] = rounded(sx);
         json["scale_y"] = rounded(std::abs(area) / (unit * unit) / sx);
         json["shear"] =
-            rounded((p(PlaneMap::kA) * p(PlaneMap::kB) + p(PlaneMap::kC) * p(PlaneMap::kD)) /
+            rounded((p(PlaneMap::A) * p(PlaneMap::B) + p(PlaneMap::C) * p(PlaneMap::D)) /
                     (unit * unit) / (sx * sx));
     }
 }
@@ -135,8 +135,8 @@ void addModel(Json& json, const frame::LineSolution& solution, FrameModel) {
 }
 
 void addModel(Json& json, const frame::UprightSolution& solution, FrameModel) {
-    const double psi = solution.map.parameters(evidence::frame::UprightMap::kPsi);
-    const double delta = solution.map.parameters(evidence::frame::UprightMap::kDelta);
+    const double psi = solution.map.parameters(evidence::frame::UprightMap::Psi);
+    const double delta = solution.map.parameters(evidence::frame::UprightMap::Delta);
     const mark::PixelPoint normal(std::cos(psi), std::sin(psi));
     // cos ψ·x + sin ψ·y = offset, in sheet pixels.
     json["horizon"] = {

@@ -73,7 +73,7 @@ class Measurer {
                                  id(0)));
     }
 
-    Result<Carrier> carrier() const {
+    [[nodiscard]] Result<Carrier> carrier() const {
         if (const auto* scale = std::get_if<ScaleSolution>(&m_frame.solution)) {
             const Tracked s = scale->scale;
             return Carrier([s](const TrackedPoint& p) {
@@ -116,7 +116,7 @@ class Measurer {
         return std::nullopt;
     }
 
-    Result<Tracked> height(const frame::UprightSolution& upright) const {
+    [[nodiscard]] Result<Tracked> height(const frame::UprightSolution& upright) const {
         const bool one = m_entry.marks.size() == 1;
         const bool asked =
             m_entry.quantity == Quantity::Height || m_entry.quantity == Quantity::Length;
@@ -142,7 +142,7 @@ class Measurer {
         return *height;
     }
 
-    Result<Tracked> single() const {
+    [[nodiscard]] Result<Tracked> single() const {
         switch (m_entry.quantity) {
             case Quantity::Length:
                 return length();
@@ -162,7 +162,7 @@ class Measurer {
     }
 
     /// Step of a pattern: slope of the teeth's places, carried, over their numbers (least squares).
-    Result<Tracked> pitch() const {
+    [[nodiscard]] Result<Tracked> pitch() const {
         if (feature(0).kind != mark::MarkKind::Pattern) {
             return wrong("quantity", fmt::format("mark \"{}\" is a {}; a pitch needs a pattern",
                                                  id(0), mark::kindName(feature(0).kind)));
@@ -196,7 +196,7 @@ class Measurer {
 
     /// Arc length of a curve's points, carried: chords, each longer by θ²/24 for the turn θ of the
     /// course over it.
-    Result<Tracked> arcLength() const {
+    [[nodiscard]] Result<Tracked> arcLength() const {
         std::vector<TrackedPoint> course;
         for (const TrackedPoint& p : m_reader.all(feature(0))) {
             const auto q = m_carry(p);
@@ -228,7 +228,7 @@ class Measurer {
         return frame::chained(value, parts);
     }
 
-    Result<Tracked> length() const {
+    [[nodiscard]] Result<Tracked> length() const {
         if (feature(0).kind == mark::MarkKind::Curve) {
             return arcLength();
         }
@@ -242,7 +242,7 @@ class Measurer {
         return length ? Result<Tracked>(*length) : beyond();
     }
 
-    Result<Tracked> round() const {
+    [[nodiscard]] Result<Tracked> round() const {
         if (!feature(0).isRound()) {
             return wrong("quantity",
                          fmt::format("mark \"{}\" is a {}; a diameter or radius needs a circle",
@@ -294,7 +294,7 @@ class Measurer {
         return p && q ? std::optional(std::pair(*p, *q)) : std::nullopt;
     }
 
-    Result<Tracked> between() const {
+    [[nodiscard]] Result<Tracked> between() const {
         const bool lines = feature(0).isLine() && feature(1).isLine();
         const bool onLine = std::holds_alternative<frame::LineSolution>(m_frame.solution);
         if (m_entry.quantity == Quantity::Angle) {
@@ -331,7 +331,7 @@ class Measurer {
                          : beyond();
     }
 
-    Result<Tracked> ofLines() const {
+    [[nodiscard]] Result<Tracked> ofLines() const {
         const auto a = ends(0);
         const auto b = ends(1);
         if (!a || !b) {

@@ -24,7 +24,7 @@ TEST(UprightMap, HeightFollowsTheProjectedScene) {
     UprightMap map = scene();
     const Point foot(-163.4728, 22.8666);
     const Point head(-170.4399, -217.8636);
-    map.parameters(UprightMap::kScale) = 72 / heightOf(map, foot, head)->value;
+    map.parameters(UprightMap::Scale) = 72 / heightOf(map, foot, head)->value;
     EXPECT_NEAR(heightOf(map, {74.1946, -25.6486}, {77.5240, -281.2868})->value, 100, 2e-4);
 }
 
