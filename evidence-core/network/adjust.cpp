@@ -15,6 +15,8 @@ using Eigen::VectorXd;
 constexpr int kMostIterations = 60;
 /// Relative step at which Gauss–Newton has arrived; the last step squares it.
 constexpr double kArrived = 1e-10;
+/// Step in units of the observations' doubts that no longer counts, beside all of their misfit.
+constexpr double kUnseen = 1e-8;
 /// Relative misfit that rounding may leave in an exact row.
 constexpr double kHolds = 1e-9;
 
@@ -76,10 +78,17 @@ class Solver {
             const auto step = stepFrom(lin);
             if (!step || !step->allFinite()) break;
             const double length = step->size() > 0 ? step->lpNorm<Eigen::Infinity>() : 0.0;
-            if (m_out.iterations > 8 && length > 0.5 * last) damping = std::max(damping / 2, 0.05);
+            if (!isPlain(lin) && m_out.iterations > 8 && length > 0.5 * last)
+                damping = std::max(damping / 2, 0.05);
             last = length;
+            const double seen =
+                damping < 1 ? std::numeric_limits<double>::infinity() : (lin.a * *step).norm();
+            const double misfit = lin.b.norm();
             if (!advance(*step, foldedSteps(lin, lin.b - lin.a * *step), damping, lin)) break;
-            if (length < kArrived) {
+            // Or one that moves no prediction by what could be seen beside its doubt: badly
+            // conditioned and very tight parts go on shuffling rounding errors for ever.
+            const bool unseen = (seen < kUnseen * misfit || seen < kArrived) && exactHold(lin);
+            if (length < kArrived || unseen) {
                 finish(std::move(lin));
                 break;
             }
@@ -151,13 +160,24 @@ class Solver {
         return out;
     }
 
+    [[nodiscard]] static bool exactHold(const Linearised& lin) {
+        return lin.d.size() == 0 || lin.d.lpNorm<Eigen::Infinity>() <= kHolds;
+    }
+    [[nodiscard]] bool isPlain(const Linearised& lin) const {
+        return lin.c.rows() == 0 && m_folded.unknowns().empty();
+    }
+
     /// Goes along the step as far as the equations can bear.
     bool advance(const VectorXd& step, const VectorXd& folded, double fraction, Linearised& lin) {
+        const double before = lin.b.norm();
         for (int halving = 0; halving < 25; ++halving, fraction /= 2) {
             m_free.moveBy(fraction * step.cwiseProduct(m_size));
             m_folded.moveBy(fraction * folded);
             lin = linearised();
             if (!lin.defined) continue;
+            // The sum of squares is what is made small: no step may raise it. Exact rows and folded
+            // errors, whose weights move with them, have no such measure.
+            if (isPlain(lin) && halving < 20 && lin.b.norm() > before * (1 + 1e-9) + 1e-9) continue;
             m_free.keep();
             m_folded.keep();
             return true;

@@ -4,6 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <optional>
+#include <vector>
 
 /// Intervals of what is too curved for the linear answer: the evidence is drawn anew many times,
 /// each time with the errors it may have, and the sizes that follow are counted (JCGM 101:2008).
@@ -23,6 +26,10 @@ constexpr double kCurvedRow = 1e-3;
 constexpr double kCurvedSize = 0.02;
 /// Ends of the interval that differ by this share of its half-width are taken from the draws.
 constexpr double kOff = 0.05;
+/// A first count, which knows the ends to about 4 % of the half-width, tells which sizes need the
+/// whole one: those that differ by this share in it.
+constexpr std::uint64_t kFirstDraws = 1500;
+constexpr double kPerhapsOff = 0.03;
 /// 20,000 draws know the ends to about 1 % of the half-width; a very large part gets fewer.
 constexpr std::uint64_t kDraws = 20000;
 constexpr std::uint64_t kDrawsOfLargePart = 2000;
@@ -178,15 +185,33 @@ std::vector<std::size_t> curvedDimensions(const Net& net, const Solution& s,
     return out;
 }
 
-void take(const statistics::Propagated& drawn, std::uint64_t count, DimensionSolution& to) {
-    const double half = (to.uncut95->high - to.uncut95->low) / 2;
-    const double off = std::max(std::abs(drawn.symmetric.low - to.uncut95->low),
-                                std::abs(drawn.symmetric.high - to.uncut95->high));
-    if (!(off > kOff * half)) return;
-    to.draws = static_cast<int>(count);
-    to.uncut95 = Interval{drawn.symmetric.low, drawn.symmetric.high};
-    const auto cut = quantity::cutTo(drawn.symmetric, to.limits.low, to.limits.high);
-    to.interval95 = Interval{cut.low, cut.high};
+/// By how much of its half-width the counted interval differs from the linear one.
+double off(const statistics::Propagated& drawn, const DimensionSolution& linear) {
+    const double half = (linear.uncut95->high - linear.uncut95->low) / 2;
+    return std::max(std::abs(drawn.symmetric.low - linear.uncut95->low),
+                    std::abs(drawn.symmetric.high - linear.uncut95->high)) /
+           half;
+}
+
+/// What `count` draws give for some dimensions of a part; absent where most have no number.
+std::vector<std::optional<statistics::Propagated>> counted(const Net& net, const Solution& s,
+                                                           Drawing& drawing,
+                                                           const std::vector<std::size_t>& of,
+                                                           std::uint64_t count) {
+    std::vector<std::vector<double>> values(of.size());
+    for (std::uint64_t trial = 0; trial < count; ++trial) {
+        const VectorXd by = drawing.moved(trial).by;
+        for (std::size_t i = 0; i < of.size(); ++i) {
+            const double value =
+                *s.dimensions[of[i]].value + by(*net.fit.columnOf[*net.eq.ofDimension[of[i]]]);
+            if (std::isfinite(value)) values[i].push_back(value);
+        }
+    }
+    std::vector<std::optional<statistics::Propagated>> out(of.size());
+    for (std::size_t i = 0; i < of.size(); ++i)
+        if (values[i].size() > count / 2)
+            out[i] = statistics::summaryOf(std::move(values[i]), 0.95);
+    return out;
 }
 
 }  // namespace
@@ -201,22 +226,23 @@ void writeDrawnIntervals(const Net& net, Solution& to) {
         Drawing drawing(net, adjusted);
         drawing.keepCurvedRows(probes);
         if (!drawing.anyCurvedRow()) continue;
-        const auto curved = curvedDimensions(net, to, part, drawing, probes);
-        if (curved.empty()) continue;
-        const std::uint64_t count = large ? kDrawsOfLargePart : kDraws;
-        std::vector<std::vector<double>> values(curved.size());
-        for (std::uint64_t trial = 0; trial < count; ++trial) {
-            const VectorXd by = drawing.moved(trial).by;
-            for (std::size_t i = 0; i < curved.size(); ++i) {
-                const double value = *to.dimensions[curved[i]].value +
-                                     by(*net.fit.columnOf[*net.eq.ofDimension[curved[i]]]);
-                if (std::isfinite(value)) values[i].push_back(value);
-            }
-        }
+        auto curved = curvedDimensions(net, to, part, drawing, probes);
+        const auto first = counted(net, to, drawing, curved, curved.empty() ? 0 : kFirstDraws);
+        std::vector<std::size_t> open;
         for (std::size_t i = 0; i < curved.size(); ++i)
-            if (values[i].size() > count / 2)
-                take(statistics::summaryOf(std::move(values[i]), 0.95), count,
-                     to.dimensions[curved[i]]);
+            if (first[i] && off(*first[i], to.dimensions[curved[i]]) > kPerhapsOff)
+                open.push_back(curved[i]);
+        if (open.empty()) continue;
+        const std::uint64_t count = large ? kDrawsOfLargePart : kDraws;
+        const auto whole = counted(net, to, drawing, open, count);
+        for (std::size_t i = 0; i < open.size(); ++i) {
+            auto& d = to.dimensions[open[i]];
+            if (!whole[i] || !(off(*whole[i], d) > kOff)) continue;
+            d.draws = static_cast<int>(count);
+            d.uncut95 = Interval{whole[i]->symmetric.low, whole[i]->symmetric.high};
+            const auto cut = quantity::cutTo(whole[i]->symmetric, d.limits.low, d.limits.high);
+            d.interval95 = Interval{cut.low, cut.high};
+        }
     }
 }
 

@@ -49,7 +49,11 @@ struct ThroughFrame {
             out.slopes.push_back({offPlane->first, -out.value * f.jacobian(0) / f.value});
             out.slopes.push_back({offPlane->second, -out.value * f.jacobian(1) / f.value});
         }
-        if (tilt) out.slopes.push_back({*tilt, out.value});
+        if (tilt) {
+            const double untilted = out.value;
+            divide(1 / (1 + at(*tilt)));
+            out.slopes.push_back({*tilt, untilted});
+        }
         addMarks(out, pixels, x);
         return out;
     }
