@@ -79,6 +79,8 @@ void writeValueFacts(Writing& writing, const Dimension& d, const DimensionResult
         Text range(between(*interval, customaryUnit(measure)));
         if (customaryUnit(measure) != metricUnit(measure))
             range.add(QStringLiteral(" · ") + between(*interval, metricUnit(measure)));
+        if (result != nullptr && result->draws > 0)
+            range.add(QStringLiteral(", counted from %1 draws").arg(result->draws));
         facts.add(QStringLiteral("95 % interval"), range);
     } else {
         facts.add(

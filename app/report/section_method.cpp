@@ -112,7 +112,8 @@ void writeMethod(Writing& writing) {
         "away. The same test, with each class of evidence in turn, gives the grade. Sources that "
         "descend from one another count once. Uncertainties follow the Guide to the Expression of "
         "Uncertainty in Measurement (JCGM 100:2008) and its supplement (JCGM 101:2008); 95 % "
-        "intervals are worked out from what pulls the value and are cut by hard limits. Nothing is "
+        "intervals are worked out from what pulls the value, or counted from many draws where that "
+        "would be off by a twentieth, and are cut by hard limits. Nothing is "
         "tuned afterwards to make the evidence agree."));
     document.paragraph(Text(
         "Every reading is also asked how well the others control it: the smallest mistake that "

@@ -108,6 +108,14 @@ Json seekJson(const SeekNext& s) {
             {"helps", idList(s.helps)}};
 }
 
+Json hurtJson(const HurtsMost& h) {
+    return {{"reading", h.reading.text},
+            {"checked", h.checked},
+            {"unseen", numberJson(h.unseen)},
+            {"dimension", h.dimension.text},
+            {"moves", numberJson(h.moves)}};
+}
+
 Json covarianceJson(const Covariance& c) {
     return Json::array({c.a.text, c.b.text, numberJson(c.value)});
 }
@@ -131,6 +139,7 @@ Json dimensionJson(const DimensionResult& d) {
             {"u", numberJson(d.u)},
             {"low95", numberJson(d.low95)},
             {"high95", numberJson(d.high95)},
+            {"draws", d.draws},
             {"grade", gradeJson(d.grade)},
             {"grade_why", d.gradeWhy},
             {"raise_by", d.raiseBy},
@@ -177,7 +186,8 @@ std::string analysisJson(const Analysis& analysis) {
                         {"frames", listOf(analysis.frames, frameJson)},
                         {"covariance", listOf(analysis.covariance, covarianceJson)},
                         {"findings", listOf(analysis.findings, findingJson)},
-                        {"seek_next", listOf(analysis.seekNext, seekJson)}};
+                        {"seek_next", listOf(analysis.seekNext, seekJson)},
+                        {"hurts_most", listOf(analysis.hurtsMost, hurtJson)}};
     return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

@@ -67,6 +67,7 @@ Result<Analysis> analyse(const record::Register& reg, const AnalyseOptions& opti
     analysis.relations = relationResults(*context);
     analysis.frames = frameResults(*context);
     analysis.seekNext = seekNext(*context, order);
+    analysis.hurtsMost = hurtsMost(*context);
     auto covariance = covariances(*context, options.covariance);
     if (!covariance) return tl::unexpected(covariance.error());
     analysis.covariance = std::move(*covariance);

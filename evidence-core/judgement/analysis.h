@@ -67,6 +67,7 @@ struct DimensionResult {
     std::optional<double> u;
     std::optional<double> low95;
     std::optional<double> high95;
+    int draws = 0;  ///< that the interval was counted from, where the equations are too curved
     record::Grade grade = record::Grade::Blank;
     std::string gradeWhy;
     std::string raiseBy;
@@ -160,6 +161,15 @@ struct SeekNext {
     std::vector<record::DimensionId> helps;
 };
 
+/// A reading that would hurt if it were wrong by what would go unnoticed.
+struct HurtsMost {
+    record::ReadingId reading;
+    bool checked = true;  ///< false: nothing else would show any error in it
+    double unseen = 0;    ///< in the unit of the dimension it reads
+    record::DimensionId dimension;
+    double moves = 0;  ///< in the unit of `dimension`
+};
+
 struct Covariance {
     record::DimensionId a;
     record::DimensionId b;
@@ -178,6 +188,7 @@ struct Analysis {
     std::vector<Covariance> covariance;
     std::vector<Finding> findings;
     std::vector<SeekNext> seekNext;
+    std::vector<HurtsMost> hurtsMost;
 };
 
 }  // namespace evidence::judgement

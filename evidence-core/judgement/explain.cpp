@@ -123,6 +123,11 @@ std::string explainText(const record::AnyId& on, const record::Register& reg,
             "{}: {}\n",
             nameOf(dimension) + (dimension.component ? ", " + *dimension.component : std::string{}),
             result.value ? sizeText(*result.value, halfWidth, result.unit) : "no value");
+        if (result.draws > 0)
+            text += fmt::format(
+                "95 % interval {:.6g} to {:.6g} {}, counted from {} draws: the "
+                "equations are too curved for less\n",
+                *result.low95, *result.high95, result.unit, result.draws);
         text += fmt::format("Grade {}. {}\n", record::nameOf(result.grade), result.gradeWhy);
         if (!result.raiseBy.empty())
             text += fmt::format("What would raise it: {}\n", result.raiseBy);

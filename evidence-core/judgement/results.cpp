@@ -70,6 +70,7 @@ DimensionResult dimensionResult(const Context& c, std::size_t i, const Graded& g
         r.low95 = unit.shown(d.interval95->low);
         r.high95 = unit.shown(d.interval95->high);
     }
+    r.draws = d.draws;
     r.grade = graded.grade;
     r.gradeWhy = graded.why;
     r.raiseBy = graded.raiseBy;
@@ -127,6 +128,17 @@ std::vector<FrameResult> frameResults(const Context& c) {
         results.push_back(std::move(result));
     }
     return results;
+}
+
+std::vector<HurtsMost> hurtsMost(const Context& c) {
+    std::vector<HurtsMost> list;
+    for (const auto& hurt : c.solution.hurtsMost) {
+        const auto& reading = c.solution.readings[hurt.reading];
+        list.push_back({reading.id, hurt.checked, c.units[reading.dimension].shown(hurt.unseen),
+                        c.solution.dimensions[hurt.dimension].id,
+                        c.units[hurt.dimension].shown(hurt.moves)});
+    }
+    return list;
 }
 
 std::vector<SeekNext> seekNext(const Context& c, std::span<const std::size_t> order) {

@@ -18,6 +18,7 @@ namespace evidence::judgement {
                                               const Graded& graded);
 [[nodiscard]] std::vector<RelationResult> relationResults(const Context& context);
 [[nodiscard]] std::vector<FrameResult> frameResults(const Context& context);
+[[nodiscard]] std::vector<HurtsMost> hurtsMost(const Context& context);
 [[nodiscard]] std::vector<SeekNext> seekNext(const Context& context,
                                              std::span<const std::size_t> order);
 /// Covariances of all pairs of the wanted dimensions (codes or ids), each with itself too.

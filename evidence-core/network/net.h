@@ -72,6 +72,7 @@ void writeDrawnIntervals(const Net& net, Solution& to);
 /// Values without any guess.
 void writeWithoutGuess(const Net& net, const Eigen::VectorXd& start, Solution& to);
 [[nodiscard]] std::vector<Conflict> conflictsOf(const Net& net);
+[[nodiscard]] std::vector<Hurt> hurtsMost(const Net& net, const Solution& solution);
 [[nodiscard]] std::vector<Wanted> seekNext(const Net& net, const Solution& solution);
 
 }  // namespace evidence::network

@@ -1,8 +1,7 @@
-#include "evidence-core/network/net.h"
+#include "evidence-core/network/matters.h"
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
 /// What to look for next: rank-one updates of the covariance, Q' = Q − q qᵀ/(σ² + q_dd).
 namespace evidence::network {
@@ -13,36 +12,10 @@ using Eigen::VectorXd;
 
 /// A rule read to 1/32 in (checks: 1/32 / √12).
 constexpr double kRuleU = 0.009;
-/// Wanted tolerance of a critical dimension that states none, inches.
-constexpr double kCriticalTolerance = 1.0 / 32.0;
 /// A dimension is helped where its variance falls by this share.
 constexpr double kHelped = 0.10;
 /// Of one connected part at most so many answers, the best.
 constexpr std::size_t kMostAnswers = 200;
-
-struct Matter {
-    std::size_t dimension = 0;
-    double tolerance = 0;
-};
-
-/// Critical, or wanted finer than the evidence gives.
-std::optional<Matter> matters(const Net& net, const Solution& s, std::size_t d) {
-    const auto& record = net.reg().dimensions[d];
-    const auto& found = s.dimensions[d];
-    if (!found.value || !found.part) return std::nullopt;
-    const bool critical = record.critical.value_or(false);
-    if (record.tolerance) {
-        const double tolerance =
-            std::abs(quantity::toCanonical(*record.tolerance, net.triage.dimensions[d].unit));
-        if (!(tolerance > 0)) return std::nullopt;
-        const double half = (found.uncut95->high - found.uncut95->low) / 2;
-        if (critical || half > tolerance / 2) return Matter{d, tolerance};
-        return std::nullopt;
-    }
-    if (critical && net.triage.dimensions[d].measure == quantity::Measure::Length)
-        return Matter{d, kCriticalTolerance};
-    return std::nullopt;
-}
 
 /// Median σ of the scaled readings through frames of each model.
 std::map<record::FrameModel, double> medianScaledU(const Net& net, const Solution& s) {
@@ -116,14 +89,7 @@ std::vector<Wanted> worthInPart(const Net& net, const Solution& s, const PartSol
 }  // namespace
 
 std::vector<Wanted> seekNext(const Net& net, const Solution& s) {
-    std::map<std::size_t, std::vector<Matter>> mattersOf;  // by part
-    std::vector<std::size_t> byContent(s.dimensions.size());
-    std::iota(byContent.begin(), byContent.end(), std::size_t{0});
-    std::sort(byContent.begin(), byContent.end(), [&](std::size_t a, std::size_t b) {
-        return net.triage.dimensions[a].key < net.triage.dimensions[b].key;
-    });
-    for (const std::size_t d : byContent)
-        if (const auto m = matters(net, s, d)) mattersOf[*s.dimensions[d].part].push_back(*m);
+    const auto mattersOf = mattersByPart(net, s);
     const auto scaledU = medianScaledU(net, s);
 
     std::vector<Wanted> out;

@@ -217,6 +217,16 @@ struct Wanted {
     std::vector<std::size_t> helps;
 };
 
+/// A reading that would hurt if it were wrong.
+struct Hurt {
+    std::size_t reading = 0;
+    bool checked = true;        ///< false: nothing else would show any error in it
+    double unseen = 0;          ///< error that would go unnoticed, in the unit of what it reads
+    std::size_t dimension = 0;  ///< that it would move farthest beyond its wanted tolerance
+    double moves = 0;           ///< by so much
+    double harm = 0;  ///< Σ (movement / wanted tolerance)² over the dimensions that matter
+};
+
 struct Solution {
     int unknowns = 0;
     int observations = 0;
@@ -233,6 +243,7 @@ struct Solution {
     std::vector<Conflict> conflicts;  ///< largest |w| first
     std::vector<Circle> circles;
     std::vector<Wanted> seekNext;  ///< largest gain first
+    std::vector<Hurt> hurtsMost;   ///< largest harm first, the worst twenty
 
     /// Covariance of two dimensions, by their indices; 0 in different parts.
     [[nodiscard]] double covariance(std::size_t a, std::size_t b) const;

@@ -124,6 +124,7 @@ Result<Solution> solve(const record::Register& reg) {
         out.conflicts = conflictsOf(net);
         for (const auto& core : net.cores) out.circles.push_back(described(core, net.eq, index));
         out.seekNext = seekNext(net, out);
+        out.hurtsMost = hurtsMost(net, out);
         return out;
     }
 }

@@ -37,6 +37,7 @@ judgement::Analysis oneOfEach() {
     a.findings.emplace_back();
     a.findings.back().numbers = {{"w", 4.0}};
     a.seekNext.emplace_back();
+    a.hurtsMost.emplace_back();
     return a;
 }
 
@@ -46,14 +47,15 @@ TEST(AnalysisJson, HasTheKeysOfTheContractInItsOrder) {
     const auto json = answerOf(oneOfEach());
     EXPECT_EQ(keysOf(json),
               (List{"format", "version", "network", "parts", "dimensions", "particulars",
-                    "relations", "frames", "covariance", "findings", "seek_next"}));
+                    "relations", "frames", "covariance", "findings", "seek_next", "hurts_most"}));
     EXPECT_EQ(keysOf(json["network"]),
               (List{"unknowns", "observations", "redundancy", "chi2", "p", "converged"}));
     EXPECT_EQ(keysOf(json["parts"][0]), (List{"dimensions", "redundancy", "chi2", "p"}));
     EXPECT_EQ(keysOf(json["dimensions"][0]),
-              (List{"id", "code", "unit", "value", "u", "low95", "high95", "grade", "grade_why",
-                    "raise_by", "must_have", "steps", "estimable", "rests_on_guess", "guess_pull",
-                    "without_guess", "origins", "flags", "readings"}));
+              (List{"id",         "code",          "unit",    "value",     "u",
+                    "low95",      "high95",        "draws",   "grade",     "grade_why",
+                    "raise_by",   "must_have",     "steps",   "estimable", "rests_on_guess",
+                    "guess_pull", "without_guess", "origins", "flags",     "readings"}));
     EXPECT_EQ(keysOf(json["dimensions"][0]["readings"][0]),
               (List{"id", "value", "u", "residual", "redundancy", "w", "mde", "pull",
                     "variance_share", "echo_of"}));
