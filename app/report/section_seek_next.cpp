@@ -44,6 +44,8 @@ void writeWhatToLookFor(Writing& writing) {
 void writeWhatWouldHurt(Writing& writing) {
     const RegisterIndex& index = writing.index;
     if (index.analysis.hurtsMost.empty()) return;
+    writing.document.heading(2, QStringLiteral("If one reading were wrong"),
+                             QStringLiteral("hurts-most"));
     writing.document.paragraph(Text(
         "Readings that would hurt most if they were wrong by as much as would not be noticed, the "
         "worst first, with the size they would take farthest beyond what is wanted: look at these "

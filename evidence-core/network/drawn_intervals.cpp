@@ -30,8 +30,8 @@ constexpr double kOff = 0.05;
 /// whole one: those that differ by this share in it.
 constexpr std::uint64_t kFirstDraws = 1500;
 constexpr double kPerhapsOff = 0.03;
-/// 20,000 draws know the ends to about 1 % of the half-width; a very large part gets fewer.
-constexpr std::uint64_t kDraws = 20000;
+/// 10,000 draws know the ends to about 1.5 % of the half-width; a very large part gets fewer.
+constexpr std::uint64_t kDraws = 10000;
 constexpr std::uint64_t kDrawsOfLargePart = 2000;
 constexpr std::uint64_t kProbesOfLargePart = 8;
 constexpr Index kLargePart = 2000;
