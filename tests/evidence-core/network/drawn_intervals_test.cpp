@@ -86,11 +86,12 @@ TEST(DrawnInterval, OfAQuotientLeansAsTheQuotientDoes) {
     EXPECT_GT(d.interval95->high - *d.value, 1.5 * (*d.value - d.interval95->low));
 }
 
-/// Coverage: intervals of strongly curved sizes hold the truth about as often as they say.
+/// Coverage: intervals of strongly curved sizes hold the truth about as often as they say. Few
+/// trials, since each draws thousands of times also under the sanitizers.
 TEST(DrawnInterval, HoldsTheTruth) {
     std::mt19937_64 chance(12);
     int held = 0;
-    constexpr int kTrials = 300;
+    constexpr int kTrials = 100;
     for (int i = 0; i < kTrials; ++i) {
         const double a = std::uniform_real_distribution<double>(20, 60)(chance);
         const double c = std::uniform_real_distribution<double>(6, 12)(chance);
@@ -106,8 +107,9 @@ TEST(DrawnInterval, HoldsTheTruth) {
         const auto d = network::solve(b.reg).value().dimensions[2];
         held += d.interval95->low <= a * c && a * c <= d.interval95->high;
     }
-    EXPECT_GE(held, 0.92 * kTrials);
-    EXPECT_LE(held, 0.98 * kTrials);
+    // Binomial, 100 at 0.95: σ 2.2; below 87 once in a thousand.
+    EXPECT_GE(held, 87);
+    EXPECT_LT(held, kTrials);
 }
 
 }  // namespace
