@@ -112,13 +112,6 @@ class Solver {
         return d;
     }
 
-    [[nodiscard]] std::vector<int> speakers(const Linearised& lin) const {
-        std::vector<int> out(static_cast<std::size_t>(m_size.size()), 0);
-        for (Index p = 0; p < lin.a.nonZeros(); ++p)
-            ++out[static_cast<std::size_t>(lin.a.innerIndexPtr()[p])];
-        return out;
-    }
-
     /// Relative step: exact rows met, the others as well as they can be.
     [[nodiscard]] std::optional<VectorXd> stepFrom(const Linearised& lin) const {
         if (lin.c.rows() == 0) {
@@ -126,7 +119,7 @@ class Solver {
             if (!factor) return std::nullopt;
             return factor->solve(lin.a.transpose() * lin.b);
         }
-        const Elimination e = eliminate(lin.c, speakers(lin));
+        const Elimination e = eliminate(lin.c, lin.a);
         VectorXd step = e.g * exactOpen(lin, e);
         const SparseRows reduced = lin.a * e.t;
         const auto factor = factorise(reduced);
@@ -188,10 +181,9 @@ class Solver {
     }
 
     /// Exact rows that depend on others and do not hold with them, with those others.
-    [[nodiscard]] std::vector<std::size_t> contradictions(const Linearised& lin) const {
+    [[nodiscard]] std::vector<std::size_t> contradictions(const Linearised& lin,
+                                                          const Elimination& e) const {
         std::vector<std::size_t> bad;
-        if (lin.c.rows() == 0) return bad;
-        const Elimination e = eliminate(lin.c, speakers(lin));
         const auto name = [&](Index exact) {
             bad.push_back(m_out.rows[lin.exact[static_cast<std::size_t>(exact)]]);
         };
@@ -207,18 +199,16 @@ class Solver {
     }
 
     void finish(Linearised lin) {
-        m_out.contradicted = contradictions(lin);
-        if (!m_out.contradicted.empty()) {
-            m_out.converged = true;
-            return;
-        }
-        m_out.chi2 = lin.b.squaredNorm();
-        const auto looseRows = static_cast<double>(lin.loose.size());
         auto influence = Influence::of(std::move(lin), m_size);
         if (!influence) return;
-        m_out.redundancy = looseRows - static_cast<double>(influence->freeUnknowns());
-        m_out.influence = std::make_shared<const Influence>(*std::move(influence));
         m_out.converged = true;
+        const Linearised& at = influence->at();
+        m_out.contradicted = contradictions(at, influence->elimination());
+        if (!m_out.contradicted.empty()) return;
+        m_out.chi2 = at.b.squaredNorm();
+        m_out.redundancy =
+            static_cast<double>(at.loose.size()) - static_cast<double>(influence->freeUnknowns());
+        m_out.influence = std::make_shared<const Influence>(*std::move(influence));
     }
 
     const Equations& m_eq;

@@ -51,8 +51,11 @@ Index pivotOf(const Work& row, const std::vector<int>& speakers) {
 
 }  // namespace
 
-Elimination eliminate(const SparseRows& c, const std::vector<int>& speakers) {
+Elimination eliminate(const SparseRows& c, const SparseRows& others) {
     const Index n = c.cols();
+    std::vector<int> speakers(static_cast<std::size_t>(n), 0);
+    for (Index p = 0; p < others.nonZeros(); ++p)
+        ++speakers[static_cast<std::size_t>(others.innerIndexPtr()[p])];
     Elimination out;
     std::vector<Work> solved;
     std::vector<int> solvedFor(static_cast<std::size_t>(n), -1);

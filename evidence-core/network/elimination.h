@@ -22,7 +22,7 @@ struct Elimination {
     SparseRows g;                    ///< unknowns × independent: C G = 1
 };
 
-/// `c` has rows of unit length; `speakers` is how many other rows speak of each unknown.
-[[nodiscard]] Elimination eliminate(const SparseRows& c, const std::vector<int>& speakers);
+/// `c` has rows of unit length; `others` are the rows that also speak of the unknowns.
+[[nodiscard]] Elimination eliminate(const SparseRows& c, const SparseRows& others);
 
 }  // namespace evidence::network

@@ -16,13 +16,6 @@ constexpr std::size_t kLongForm = 24;
 /// Substituted unknowns with more free ones than this get no clique of their own in the factor.
 constexpr Index kLongSubstitution = 24;
 
-SparseVector entriesOf(const SparseRows& matrix, Index row) {
-    SparseVector out;
-    for (SparseRows::InnerIterator it(matrix, row); it; ++it)
-        out.emplace_back(it.col(), it.value());
-    return out;
-}
-
 /// The reduced rows, and below them a row of noughts for each substituted unknown, so that the
 /// factor's pattern holds its variance.
 SparseRows withSubstitutions(const SparseRows& reduced, const SparseRows& t) {
@@ -53,10 +46,7 @@ SparseRows withSubstitutions(const SparseRows& reduced, const SparseRows& t) {
 }  // namespace
 
 std::optional<Influence> Influence::of(Linearised at, const VectorXd& size) {
-    std::vector<int> speakers(static_cast<std::size_t>(size.size()), 0);
-    for (Index p = 0; p < at.a.nonZeros(); ++p)
-        ++speakers[static_cast<std::size_t>(at.a.innerIndexPtr()[p])];
-    Elimination elimination = eliminate(at.c, speakers);
+    Elimination elimination = eliminate(at.c, at.a);
     SparseRows reduced =
         at.c.rows() == 0 ? at.a : SparseRows((at.a * elimination.t).pruned(0.0, 0.0));
     reduced.makeCompressed();
@@ -94,6 +84,12 @@ SparseVector Influence::reduced(const SparseVector& form) const {
     return out;
 }
 
+VectorXd Influence::wholeForm(const SparseVector& form) const {
+    VectorXd out = VectorXd::Zero(m_factor.size());
+    for (const auto& [z, value] : reduced(form)) out(z) += value;
+    return out;
+}
+
 double Influence::reducedProduct(const SparseVector& a, const SparseVector& b) const {
     if (a.size() > kLongForm || b.size() > kLongForm) return m_factor.product(a, b);
     double sum = 0;
@@ -111,9 +107,7 @@ double Influence::covariance(const SparseVector& a, const SparseVector& b) const
 }
 
 VectorXd Influence::covarianceWith(Index column) const {
-    VectorXd form = VectorXd::Zero(m_factor.size());
-    for (const auto& [z, value] : reduced({{column, 1.0}})) form(z) += value;
-    return m_size.cwiseProduct(m_elimination.t * m_factor.solve(form));
+    return m_size.cwiseProduct(m_elimination.t * m_factor.solve(wholeForm({{column, 1.0}})));
 }
 
 VectorXd Influence::squaredCovariances(const VectorXd& m) const {
@@ -154,11 +148,8 @@ VectorXd Influence::varianceFrom(const VectorXd& share) const {
     const Eigen::SparseMatrix<double> weights = byColumn.transpose() * byColumn;
     if (const auto found = sandwiched(weights)) return *found;
     VectorXd out(m_size.size());
-    for (Index k = 0; k < out.size(); ++k) {
-        VectorXd form = VectorXd::Zero(m_factor.size());
-        for (const auto& [z, value] : reduced({{k, 1.0}})) form(z) += value;
-        out(k) = (rows * m_factor.solve(form)).squaredNorm();
-    }
+    for (Index k = 0; k < out.size(); ++k)
+        out(k) = (rows * m_factor.solve(wholeForm({{k, 1.0}}))).squaredNorm();
     return out;
 }
 
@@ -177,9 +168,7 @@ std::optional<VectorXd> Influence::sandwiched(const Eigen::SparseMatrix<double>&
                 sum += form[i].second * right * entry.value_or(0);
             }
         if (!whole) {
-            VectorXd b = VectorXd::Zero(m_factor.size());
-            for (const auto& [z, value] : form) b(z) += value;
-            const VectorXd q = m_factor.solve(b);
+            const VectorXd q = m_factor.solve(wholeForm({{k, 1.0}}));
             sum = q.dot(m * q);
         }
         out(k) = sum;

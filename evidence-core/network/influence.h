@@ -77,6 +77,8 @@ class Influence {
     [[nodiscard]] std::optional<Eigen::VectorXd> sandwiched(
         const Eigen::SparseMatrix<double>& m) const;
     [[nodiscard]] SparseVector reduced(const SparseVector& form) const;
+    /// The same with all its noughts.
+    [[nodiscard]] Eigen::VectorXd wholeForm(const SparseVector& form) const;
     [[nodiscard]] double reducedProduct(const SparseVector& a, const SparseVector& b) const;
     /// aᵀ of an exact row's right inverse on the loose rows, in the reduced unknowns.
     [[nodiscard]] SparseVector exactForm(Eigen::Index independent) const;

@@ -147,12 +147,8 @@ class Follower {
 
 double Influence::pull(Index column, std::size_t row) const {
     const auto to = reduced({{column, 1.0}});
-    if (const Index i = m_looseAt[row]; i >= 0) {
-        SparseVector form;
-        for (SparseRows::InnerIterator it(m_reduced, i); it; ++it)
-            form.emplace_back(it.col(), it.value());
-        return reducedProduct(to, form) / m_at.sigma(static_cast<Index>(row));
-    }
+    if (const Index i = m_looseAt[row]; i >= 0)
+        return reducedProduct(to, entriesOf(m_reduced, i)) / m_at.sigma(static_cast<Index>(row));
     const Index j = m_exactAt[row];
     if (j < 0) return 0;
     const double unit = m_at.exactNorm(m_elimination.independent[static_cast<std::size_t>(j)]);
@@ -169,9 +165,7 @@ Pulls Influence::pullsOn(Index column) const {
 }
 
 Pulls Influence::allPulls(Index column) const {
-    VectorXd form = VectorXd::Zero(m_factor.size());
-    for (const auto& [z, value] : reduced({{column, 1.0}})) form(z) += value;
-    const VectorXd loose = m_reduced * m_factor.solve(form);
+    const VectorXd loose = m_reduced * m_factor.solve(wholeForm({{column, 1.0}}));
     VectorXd exact = -(m_exactOnLoose.transpose() * loose);
     for (SparseRows::InnerIterator it(m_elimination.g, column); it; ++it)
         exact(it.col()) += it.value() * m_size(column);

@@ -50,9 +50,7 @@ void decide(const Group& group, const Rows& rows, std::vector<std::vector<std::s
         return sum;
     };
     for (std::size_t k = 0; k < group.rows.size(); ++k) {
-        SparseVector row;
-        for (SparseRows::InnerIterator it(a, static_cast<Index>(k)); it; ++it)
-            row.emplace_back(it.col(), it.value());
+        const SparseVector row = entriesOf(a, static_cast<Index>(k));
         if (leverage(row) < kAlone) continue;
         Eigen::VectorXd form = Eigen::VectorXd::Zero(a.cols());
         for (const auto& [j, value] : row) form(j) = value;

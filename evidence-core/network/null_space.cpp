@@ -21,32 +21,51 @@ constexpr std::size_t kDense = 400;
 /// A slope below this share of its row determines nothing by substitution.
 constexpr double kWeak = 1e-3;
 
-NullSpace byQr(const OpenGroup& group) {
-    const auto n = static_cast<Index>(group.unknowns.size());
-    NullSpace out;
-    out.still.assign(group.unknowns.size(), false);
-    MatrixXd a = MatrixXd::Zero(static_cast<Index>(group.rows.size()), n);
-    for (std::size_t k = 0; k < group.rows.size(); ++k)
-        for (const auto& s : group.rows[k])
-            a(static_cast<Index>(k), static_cast<Index>(s.unknown)) = s.slope;
+/// Directions in which nothing in `a` changes: one column each, and the column of `a` that, once
+/// fixed, closes it.
+struct OpenDirections {
+    MatrixXd basis;
+    std::vector<Index> free;
+};
+
+OpenDirections openDirections(const MatrixXd& a) {
+    const Index n = a.cols();
+    OpenDirections out;
+    if (a.rows() == 0) {
+        out.basis = MatrixXd::Identity(n, n);
+        for (Index j = 0; j < n; ++j) out.free.push_back(j);
+        return out;
+    }
     Eigen::ColPivHouseholderQR<MatrixXd> qr;
     qr.setThreshold(kRankTolerance);
     qr.compute(a);
-    const Index rank = group.rows.empty() ? 0 : qr.rank();
+    const Index rank = qr.rank();
     const auto& order = qr.colsPermutation().indices();
-    Eigen::VectorXd moves = Eigen::VectorXd::Zero(rank);
-    if (rank > 0 && rank < n)
-        moves = qr.matrixR()
-                    .topLeftCorner(rank, rank)
-                    .triangularView<Eigen::Upper>()
-                    .solve(qr.matrixR().topRightCorner(rank, n - rank))
-                    .rowwise()
-                    .norm();
-    for (Index j = 0; j < rank; ++j)
-        out.still[static_cast<std::size_t>(order(j))] = moves(j) < kStill;
-    for (Index j = rank; j < n; ++j)
-        out.free.push_back(group.rows.empty() ? static_cast<std::size_t>(j)
-                                              : static_cast<std::size_t>(order(j)));
+    out.basis = MatrixXd::Zero(n, n - rank);
+    if (rank > 0) {
+        const MatrixXd held = qr.matrixR()
+                                  .topLeftCorner(rank, rank)
+                                  .triangularView<Eigen::Upper>()
+                                  .solve(qr.matrixR().topRightCorner(rank, n - rank));
+        for (Index j = 0; j < rank; ++j) out.basis.row(order(j)) = -held.row(j);
+    }
+    for (Index j = rank; j < n; ++j) {
+        out.basis(order(j), j - rank) = 1;
+        out.free.push_back(order(j));
+    }
+    return out;
+}
+
+NullSpace byQr(const OpenGroup& group) {
+    MatrixXd a = MatrixXd::Zero(static_cast<Index>(group.rows.size()),
+                                static_cast<Index>(group.unknowns.size()));
+    for (std::size_t k = 0; k < group.rows.size(); ++k)
+        for (const auto& s : group.rows[k])
+            a(static_cast<Index>(k), static_cast<Index>(s.unknown)) = s.slope;
+    const auto open = openDirections(a);
+    NullSpace out;
+    for (Index i = 0; i < a.cols(); ++i) out.still.push_back(open.basis.row(i).norm() < kStill);
+    for (const Index j : open.free) out.free.push_back(static_cast<std::size_t>(j));
     return out;
 }
 
@@ -159,58 +178,26 @@ class Substitution {
             if (++filled == block.rows()) compress();
         }
         compress();
-        OpenGroup reduced;
-        reduced.unknowns = m_parameters;
-        for (Index r = 0; r < constraints.rows(); ++r) {
-            std::vector<Slope> row;
-            for (Index j = 0; j < p; ++j)
-                if (std::abs(constraints(r, j)) > kRankTolerance)
-                    row.push_back({static_cast<std::size_t>(j), constraints(r, j)});
-            if (!row.empty()) reduced.rows.push_back(std::move(row));
-        }
-        return carriedBack(reduced);
+        // Rounding is no constraint.
+        constraints = (constraints.array().abs() > kRankTolerance).select(constraints, 0.0);
+        return carriedBack(openDirections(constraints));
     }
 
-    /// Directions of the parameters that are open, and what moves along them.
-    NullSpace carriedBack(const OpenGroup& reduced) {
-        const auto p = static_cast<Index>(m_parameters.size());
-        MatrixXd a = MatrixXd::Zero(static_cast<Index>(reduced.rows.size()), p);
-        for (std::size_t k = 0; k < reduced.rows.size(); ++k)
-            for (const auto& s : reduced.rows[k])
-                a(static_cast<Index>(k), static_cast<Index>(s.unknown)) = s.slope;
-        MatrixXd open = MatrixXd::Identity(p, p);
-        std::vector<Index> free;
-        if (!reduced.rows.empty()) {
-            Eigen::ColPivHouseholderQR<MatrixXd> qr;
-            qr.setThreshold(kRankTolerance);
-            qr.compute(a);
-            const Index rank = qr.rank();
-            const auto& order = qr.colsPermutation().indices();
-            open = MatrixXd::Zero(p, p - rank);
-            const MatrixXd held = qr.matrixR()
-                                      .topLeftCorner(rank, rank)
-                                      .triangularView<Eigen::Upper>()
-                                      .solve(qr.matrixR().topRightCorner(rank, p - rank));
-            for (Index j = 0; j < rank; ++j) open.row(order(j)) = -held.row(j);
-            for (Index j = rank; j < p; ++j) {
-                open(order(j), j - rank) = 1;
-                free.push_back(order(j));
-            }
-        } else {
-            for (Index j = 0; j < p; ++j) free.push_back(j);
-        }
+    /// What moves along the directions of the parameters that are open.
+    NullSpace carriedBack(const OpenDirections& open) {
         NullSpace out;
         out.still.resize(m_group.unknowns.size());
         for (std::size_t i = 0; i < out.still.size(); ++i) {
-            Eigen::RowVectorXd moves = Eigen::RowVectorXd::Zero(open.cols());
+            Eigen::RowVectorXd moves = Eigen::RowVectorXd::Zero(open.basis.cols());
             double size = 0;
             for (const auto& [parameter, factor] : m_expression[i]) {
-                moves += factor * open.row(static_cast<Index>(parameter));
+                moves += factor * open.basis.row(static_cast<Index>(parameter));
                 size = std::hypot(size, factor);
             }
             out.still[i] = moves.norm() <= kStill * size;
         }
-        for (const Index j : free) out.free.push_back(m_parameters[static_cast<std::size_t>(j)]);
+        for (const Index j : open.free)
+            out.free.push_back(m_parameters[static_cast<std::size_t>(j)]);
         std::sort(out.free.begin(), out.free.end());
         return out;
     }

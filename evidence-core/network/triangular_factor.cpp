@@ -191,6 +191,13 @@ std::optional<TriangularFactor> byQr(const SparseRows& b) {
 
 }  // namespace
 
+SparseVector entriesOf(const SparseRows& matrix, Index row) {
+    SparseVector out;
+    for (SparseRows::InnerIterator it(matrix, row); it; ++it)
+        out.emplace_back(it.col(), it.value());
+    return out;
+}
+
 std::optional<TriangularFactor> factorise(const SparseRows& b, Factorisation by) {
     if (b.cols() == 0) return assembled(Lower(0, 0), Eigen::VectorXi(0));  // nothing left to find
     return by == Factorisation::Cholesky ? byCholesky(b) : byQr(b);

@@ -13,6 +13,8 @@ using SparseRows = Eigen::SparseMatrix<double, Eigen::RowMajor>;
 /// A few entries of a vector: place and value, each place at most once.
 using SparseVector = std::vector<std::pair<Eigen::Index, double>>;
 
+[[nodiscard]] SparseVector entriesOf(const SparseRows& matrix, Eigen::Index row);
+
 /// P N Pᵀ = L Lᵀ of a normal matrix N = BᵀB, with a fill-reducing order.
 ///
 /// L is kept by columns, the diagonal first in each, in a pattern that is closed: where rows i < k

@@ -113,7 +113,8 @@ TEST(Elimination, MakesExactRowsHold) {
         c.row(m - 1) = 2 * c.row(0) - c.row(1);  // follows from two others
         for (Index r = 0; r < m; ++r) c.row(r).normalize();
         const SparseRows sparse = c.sparseView();
-        const auto e = eliminate(sparse, std::vector<int>(static_cast<std::size_t>(n), 1));
+        const SparseRows others = MatrixXd(MatrixXd::Identity(n, n)).sparseView();
+        const auto e = eliminate(sparse, others);
         const MatrixXd t(e.t), g(e.g);
         EXPECT_LT((c * t).norm(), 1e-11);
         MatrixXd independent(static_cast<Index>(e.independent.size()), n);
