@@ -18,27 +18,12 @@ constexpr double kPi = std::numbers::pi;
 constexpr int kLeastSectors = 12;
 constexpr int kMostSectors = 360;
 
-struct Arc {
-    double from = 0;
-    double extent = 2 * kPi;
-};
-
-/// The whole ellipse, or the arc that the rough points cover where their widest gap is over half.
 Arc arcOf(std::span<const PixelPoint> rough, const Ellipse& ellipse) {
     std::vector<double> feet;
     for (const PixelPoint& p : rough) {
         feet.push_back(std::remainder(ellipse.foot(p), 2 * kPi));
     }
-    std::sort(feet.begin(), feet.end());
-    double widest = feet.front() + 2 * kPi - feet.back();
-    std::size_t after = 0;
-    for (std::size_t i = 1; i < feet.size(); ++i) {
-        if (feet[i] - feet[i - 1] > widest) {
-            widest = feet[i] - feet[i - 1];
-            after = i;
-        }
-    }
-    return widest <= kPi + 1e-9 ? Arc{} : Arc{feet[after], 2 * kPi - widest};
+    return arcCovered(std::move(feet));
 }
 
 /// Sectors of about equal length along the rim.

@@ -8,39 +8,19 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 namespace imaging::mark {
 namespace {
 
-constexpr double kPi = std::numbers::pi;
 constexpr int kLeastSectors = 8;
 constexpr int kMostSectors = 360;
 
-struct Arc {
-    double from = 0;
-    double extent = 2 * kPi;
-};
-
-/// The whole circle, or the arc that the rough points cover where their widest gap is over half.
 Arc arcOf(std::span<const PixelPoint> rough, const PixelPoint& centre) {
     std::vector<double> angles;
     for (const PixelPoint& p : rough) {
         angles.push_back(std::atan2(p.y() - centre.y(), p.x() - centre.x()));
     }
-    std::sort(angles.begin(), angles.end());
-    double widest = angles.front() + 2 * kPi - angles.back();
-    std::size_t after = 0;
-    for (std::size_t i = 1; i < angles.size(); ++i) {
-        if (angles[i] - angles[i - 1] > widest) {
-            widest = angles[i] - angles[i - 1];
-            after = i;
-        }
-    }
-    if (widest <= kPi + 1e-9) {
-        return {};
-    }
-    return {angles[after], 2 * kPi - widest};
+    return arcCovered(std::move(angles));
 }
 
 RimSectors measure(const raster::GreyImage& image, const CircleFit& circle, const Arc& arc,

@@ -11,6 +11,20 @@ constexpr double kMargin = 8;  ///< px beyond reach, for the grounds
 
 }  // namespace
 
+Arc arcCovered(std::vector<double> angles) {
+    constexpr double kPi = std::numbers::pi;
+    std::sort(angles.begin(), angles.end());
+    double widest = angles.front() + 2 * kPi - angles.back();
+    std::size_t after = 0;
+    for (std::size_t i = 1; i < angles.size(); ++i) {
+        if (angles[i] - angles[i - 1] > widest) {
+            widest = angles[i] - angles[i - 1];
+            after = i;
+        }
+    }
+    return widest <= kPi + 1e-9 ? Arc{} : Arc{angles[after], 2 * kPi - widest};
+}
+
 RimSectors measureSectors(const raster::GreyImage& image, std::span<const SectorPlace> places,
                           Profile profile, double reach) {
     RimSectors sectors;

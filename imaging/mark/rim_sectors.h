@@ -2,10 +2,21 @@
 
 #include "imaging/mark/profile_fit.h"
 
+#include <numbers>
 #include <span>
 #include <vector>
 
 namespace imaging::mark {
+
+/// A run of angles, rad.
+struct Arc {
+    double from = 0;
+    double extent = 2 * std::numbers::pi;
+};
+
+/// All round, or the arc that the angles cover where their widest gap is over half. Angles within
+/// one turn of each other, at least one.
+[[nodiscard]] Arc arcCovered(std::vector<double> angles);
 
 /// A short piece of a rim to look at: part of the circle that touches it there.
 struct SectorPlace {

@@ -357,20 +357,21 @@ Vector2d principalOf(Scene& scene) {
             0.5 * (kHeight - 1) + scene.error(0.02 * kWidth)};
 }
 
+void measureSegment(Scene& scene, const Pinhole& camera, const char* what, const Vector3d& a,
+                    const Vector3d& b, const json& plane) {
+    scene.measure(what,
+                  {{"mark", scene.mark("segment", {camera.see(a), camera.see(b)})},
+                   {"quantity", "length"},
+                   {"plane", plane}},
+                  (b - a).norm());
+}
+
 void measureInSpace(Scene& scene, const Pinhole& camera) {
     const json side = {{0, 0, 0}, {1, 0, 0}, {0, 0, 1}};
     const json floor = {{0, 0, 12}, {1, 0, 12}, {0, 1, 12}};
-    const auto segment = [&](const char* what, const Vector3d& a, const Vector3d& b,
-                             const json& plane) {
-        scene.measure(what,
-                      {{"mark", scene.mark("segment", {camera.see(a), camera.see(b)})},
-                       {"quantity", "length"},
-                       {"plane", plane}},
-                      (b - a).norm());
-    };
-    segment("on the side", {30, 0, 20}, {140, 0, 55}, side);
-    segment("upright on the side", {160, 0, 15}, {160, 0, 70}, side);
-    segment("on the floor", {40, 20, 12}, {120, 60, 12}, floor);
+    measureSegment(scene, camera, "on the side", {30, 0, 20}, {140, 0, 55}, side);
+    measureSegment(scene, camera, "upright on the side", {160, 0, 15}, {160, 0, 70}, side);
+    measureSegment(scene, camera, "on the floor", {40, 20, 12}, {120, 60, 12}, floor);
 }
 
 FrameTrial cameraByPoints(std::uint32_t seed) {
@@ -404,17 +405,9 @@ FrameTrial cameraByDirections(std::uint32_t seed) {
     scene.reference(line({0, 0, 12}, {180, 0, 12}), 180, 0.2);
     const json side = {{0, 0, 0}, {1, 0, 0}, {0, 0, 1}};
     const json floor = {{0, 0, 0}, {1, 0, 0}, {0, 1, 0}};
-    const auto segment = [&](const char* what, const Vector3d& a, const Vector3d& b,
-                             const json& plane) {
-        scene.measure(what,
-                      {{"mark", scene.mark("segment", {camera.see(a), camera.see(b)})},
-                       {"quantity", "length"},
-                       {"plane", plane}},
-                      (b - a).norm());
-    };
-    segment("on the side", {30, 0, 20}, {140, 0, 55}, side);
-    segment("upright on the side", {120, 0, 15}, {120, 0, 70}, side);
-    segment("on the floor", {20, 10, 12}, {100, 60, 12}, floor);
+    measureSegment(scene, camera, "on the side", {30, 0, 20}, {140, 0, 55}, side);
+    measureSegment(scene, camera, "upright on the side", {120, 0, 15}, {120, 0, 70}, side);
+    measureSegment(scene, camera, "on the floor", {20, 10, 12}, {100, 60, 12}, floor);
     return scene.run();
 }
 
