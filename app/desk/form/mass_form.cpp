@@ -1,5 +1,6 @@
 #include "app/desk/form/form_sheet.h"
 #include "app/desk/form/forms.h"
+#include "app/desk/form/row_completer.h"
 #include "app/report/document.h"
 #include "app/session/actions.h"
 #include "app/session/same_stock.h"
@@ -7,7 +8,6 @@
 #include "evidence-core/record/lookup.h"
 
 #include <QComboBox>
-#include <QCompleter>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPlainTextEdit>
@@ -27,24 +27,13 @@ struct Fields {
     QPlainTextEdit* reason = nullptr;
 };
 
-void offerMaterials(QLineEdit* line, const record::Register& reg) {
-    const trade::Tables tables(reg);
-    QStringList words;
-    for (const auto& offer : session::offers(tables, reg, {}, {record::TableRowKind::Density}))
-        words << report::shown(session::pickedWords(*tables.find(offer.row)));
-    auto* completer = new QCompleter(words, line);
-    completer->setCaseSensitivity(Qt::CaseInsensitive);
-    completer->setFilterMode(Qt::MatchContains);
-    line->setCompleter(completer);
-}
-
 Fields addFields(FormSheet& sheet, const record::Register& reg) {
     Fields fields;
     fields.volume = sheet.addLine(FormSheet::tr("Volume"), QStringLiteral("volume"),
                                   FormSheet::tr("D4, or D1*D2*D3, or 120 in3"));
     fields.material = sheet.addLine(FormSheet::tr("Made of"), QStringLiteral("table_row"),
                                     FormSheet::tr("A material of the tables, such as ash"));
-    offerMaterials(fields.material, reg);
+    completeWithRows(fields.material, reg, {record::TableRowKind::Density});
     fields.density = sheet.addNote(QStringLiteral("density"));
     fields.sameStock = sheet.addChoice(FormSheet::tr("Out of"), QStringLiteral("same_stock"));
     fields.reason = sheet.addText(FormSheet::tr("Why"), QStringLiteral("reason"),

@@ -1,6 +1,7 @@
 #include "app/desk/analyst.h"
 #include "app/desk/form/form_sheet.h"
 #include "app/desk/form/forms.h"
+#include "app/desk/form/row_completer.h"
 #include "app/report/document.h"
 #include "app/report/wording.h"
 #include "app/session/evidence_now.h"
@@ -10,7 +11,6 @@
 #include "evidence-core/record/lookup.h"
 
 #include <QComboBox>
-#include <QCompleter>
 #include <QLabel>
 #include <QLineEdit>
 #include <QPlainTextEdit>
@@ -68,18 +68,6 @@ void offerSpreads(QComboBox* choice) {
     offer(choice, FormSheet::tr("standard uncertainty u"), SpreadGiven::Standard);
 }
 
-/// Lists the rows of the tables that correct a reading.
-void complete(QLineEdit* line, const record::Register& reg) {
-    const evidence::trade::Tables tables(reg);
-    QStringList words;
-    for (const auto& offer : session::offers(tables, reg, {}, session::correctingKinds()))
-        words << report::shown(session::pickedWords(*tables.find(offer.row)));
-    auto* completer = new QCompleter(words, line);
-    completer->setCaseSensitivity(Qt::CaseInsensitive);
-    completer->setFilterMode(Qt::MatchContains);
-    line->setCompleter(completer);
-}
-
 Fields addFields(FormSheet& sheet, const record::Register& reg) {
     Fields fields;
     fields.basis = sheet.addChoice(FormSheet::tr("Basis"), QStringLiteral("basis"));
@@ -107,7 +95,7 @@ Fields addFields(FormSheet& sheet, const record::Register& reg) {
     fields.correction =
         sheet.addLine(FormSheet::tr("Corrected for"), QStringLiteral("correction"),
                       FormSheet::tr("A material or a sheet of the tables; may stay empty"));
-    complete(fields.correction, reg);
+    completeWithRows(fields.correction, reg, session::correctingKinds());
     fields.circumstances = sheet.addLine(FormSheet::tr("By"), QStringLiteral("circumstances"));
     fields.excerpt = sheet.addText(FormSheet::tr("Excerpt"), QStringLiteral("excerpt"),
                                    FormSheet::tr("The words around it, as they stand"));
