@@ -52,16 +52,15 @@ std::optional<Influence> Influence::of(Linearised at, const VectorXd& size) {
     reduced.makeCompressed();
     auto factor = factorise(withSubstitutions(reduced, elimination.t));
     if (!factor) return std::nullopt;
-    return Influence(std::move(at), size, std::move(elimination), std::move(reduced),
-                     *std::move(factor));
+    return Influence(std::move(at), size, std::move(elimination), reduced, *std::move(factor));
 }
 
 Influence::Influence(Linearised at, const VectorXd& size, Elimination elimination,
-                     SparseRows reducedRows, TriangularFactor factor)
+                     const SparseRows& reducedRows, TriangularFactor factor)
     : m_at(std::move(at)),
       m_size(size),
       m_elimination(std::move(elimination)),
-      m_reduced(std::move(reducedRows)),
+      m_reduced(reducedRows),
       m_byUnknown(m_reduced),
       m_exactOnLoose(m_at.a * m_elimination.g),
       m_factor(std::move(factor)),

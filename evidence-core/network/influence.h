@@ -71,7 +71,7 @@ class Influence {
 
   private:
     Influence(Linearised at, const Eigen::VectorXd& size, Elimination elimination,
-              SparseRows reducedRows, TriangularFactor factor);
+              const SparseRows& reducedRows, TriangularFactor factor);
     void findLambda();
     /// tᵀ N⁻¹ M N⁻¹ t for the form t of each unknown.
     [[nodiscard]] std::optional<Eigen::VectorXd> sandwiched(

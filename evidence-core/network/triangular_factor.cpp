@@ -65,7 +65,7 @@ TriangularFactor assembled(Lower lower, Eigen::VectorXi order) {
         greatest = std::max(greatest, pivot * pivot);
     }
     out.spread = greatest > 0 ? least / greatest : (lower.cols() == 0 ? 1.0 : 0.0);
-    out.lower = std::move(lower);
+    out.lower.swap(lower);
     return out;
 }
 

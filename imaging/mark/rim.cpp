@@ -32,6 +32,7 @@ RimSectors measure(const raster::GreyImage& image, const CircleFit& circle, cons
     // A whole circle of many pixels is sampled by sectors with gaps, a small one without.
     const double half = 0.5 * std::min(step, 2 * kSectorLength / circle.radius);
     std::vector<SectorPlace> places;
+    places.reserve(static_cast<std::size_t>(count));
     for (int i = 0; i < count; ++i) {
         places.push_back({circle.centre, circle.radius, arc.from + (i + 0.5) * step, half});
     }

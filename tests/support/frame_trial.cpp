@@ -60,7 +60,7 @@ class Scene {
     double error(double u) { return u * m_normal(m_random); }
 
     std::string mark(const char* kind, const std::vector<Vector2d>& pixels) {
-        const std::string id = fmt::format("m{}", ++m_marks);
+        std::string id = fmt::format("m{}", ++m_marks);
         json points = json::array();
         for (const Vector2d& p : pixels) {
             points.push_back({p.x() + error(kPick), p.y() + error(kPick)});
@@ -90,7 +90,7 @@ class Scene {
         m_truths.push_back(truth);
     }
 
-    FrameTrial run() const {
+    [[nodiscard]] FrameTrial run() const {
         static const imaging::raster::GreyImage kSheet(
             cv::Mat(kHeight, kWidth, CV_8U, cv::Scalar(128)));
         FrameTrial trial;
@@ -239,6 +239,7 @@ void measureOnSide(Scene& scene, const Pinhole& camera) {
                    {"quantity", "angle"}},
                   60);
     std::vector<Vector2d> rim;
+    rim.reserve(8);
     for (int i = 0; i < 8; ++i) {
         rim.push_back(camera.see(onSide(100 + 18 * std::cos(i * 45 * kDegree + 0.2),
                                         40 + 18 * std::sin(i * 45 * kDegree + 0.2))));
