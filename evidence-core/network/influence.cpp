@@ -211,7 +211,11 @@ void Influence::findLambda() {
         const std::size_t row = m_at.exact[static_cast<std::size_t>(exact)];
         const double unit = m_at.exactNorm(exact);
         const auto form = exactForm(place);
-        const double whole = m_exactOnLoose.col(place).squaredNorm();
+        // Not `squaredNorm`, which Eigen refuses of a column without rows: there may be no loose
+        // row.
+        double whole = 0;
+        for (Eigen::SparseMatrix<double>::InnerIterator it(m_exactOnLoose, place); it; ++it)
+            whole += it.value() * it.value();
         const double open = whole - reducedProduct(form, form);
         m_lambda(static_cast<Index>(row)) = multipliers(place) / unit;
         m_lambdaVariance(static_cast<Index>(row)) = open / (unit * unit);

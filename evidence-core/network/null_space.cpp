@@ -42,7 +42,7 @@ OpenDirections openDirections(const MatrixXd& a) {
     const Index rank = qr.rank();
     const auto& order = qr.colsPermutation().indices();
     out.basis = MatrixXd::Zero(n, n - rank);
-    if (rank > 0) {
+    if (rank > 0 && rank < n) {
         const MatrixXd held = qr.matrixR()
                                   .topLeftCorner(rank, rank)
                                   .triangularView<Eigen::Upper>()
